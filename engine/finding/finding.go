@@ -8,10 +8,10 @@ type Outcome string
 // The four outcomes. Open means not shown: a fact or a table entry is missing.
 // Review means a person must look.
 const (
-	Pass   Outcome = "pass"
-	Fail   Outcome = "fail"
-	Open   Outcome = "open"
-	Review Outcome = "review"
+	Pass          Outcome = "pass"
+	Fail          Outcome = "fail"
+	Open          Outcome = "open"
+	PersonDecides Outcome = "review"
 )
 
 // Level is how serious a failure is.
