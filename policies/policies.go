@@ -1,0 +1,17 @@
+// Package policies carries the rules and the jurisdiction profiles.
+//
+// What leaves: one file system with lib, rules and profiles, as they were when
+// the program was built. Nothing is read or judged here.
+package policies
+
+import (
+	"embed"
+	"io/fs"
+)
+
+//go:embed all:lib all:rules all:profiles
+var files embed.FS
+
+// FS is the root of the policies: lib/, rules/<topic>/<rule>.rego and
+// profiles/<id>/profile.json.
+func FS() fs.FS { return files }
