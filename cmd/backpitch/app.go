@@ -1,0 +1,148 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"runtime/debug"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"backpitch/engine"
+	"backpitch/policies"
+)
+
+// Exit codes. In a batch the highest wins.
+const (
+	exitClean      = 0 // nothing at or above --fail-on
+	exitFindings   = 1
+	exitNotChecked = 2 // usage, unreadable or invalid input, broken policy, limit hit
+)
+
+// exitError carries an exit code out of a command; its text may be empty when
+// the report has said everything.
+type exitError struct {
+	code int
+	text string
+	hint string
+}
+
+func (e *exitError) Error() string { return e.text }
+
+func usageError(hint, format string, args ...any) error {
+	return &exitError{code: exitNotChecked, text: fmt.Sprintf(format, args...), hint: hint}
+}
+
+// run is the program: everything but the process's own exit.
+func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	app := newApp(stdin, stdout, stderr)
+	err := app.RunContext(ctx, args)
+	if err == nil {
+		return exitClean
+	}
+	var exit *exitError
+	if !errors.As(err, &exit) {
+		exit = &exitError{code: exitNotChecked, text: err.Error()}
+	}
+	if exit.text != "" {
+		fmt.Fprintf(stderr, "backpitch: %s\n", exit.text)
+	}
+	if exit.hint != "" {
+		fmt.Fprintf(stderr, "    hint: %s\n", exit.hint)
+	}
+	return exit.code
+}
+
+func newApp(stdin io.Reader, stdout, stderr io.Writer) *cli.App {
+	app := &cli.App{
+		Name:    "backpitch",
+		Usage:   "check a drainage design before anything is dug or buried",
+		Version: version(),
+		Description: "Reads a design of drain, waste, vent and pumped piping, computes what it implies,\n" +
+			"judges it under a jurisdiction profile and prints what to correct. A pre-check:\n" +
+			"the local code and the authority having jurisdiction govern.",
+		Reader: stdin, Writer: stdout, ErrWriter: stderr,
+		HideHelpCommand: true,
+		Suggest:         true,
+		Commands: []*cli.Command{
+			reviewCommand(), profileCommand(), ruleCommand(), schemaCommand(),
+		},
+		// The default handler exits the process; run returns the code instead.
+		ExitErrHandler: func(*cli.Context, error) {},
+		OnUsageError: func(_ *cli.Context, err error, _ bool) error {
+			return usageError("see backpitch --help", "%s", err)
+		},
+		CommandNotFound: func(c *cli.Context, name string) {},
+		Action: func(c *cli.Context) error {
+			if c.Args().Present() {
+				return usageError("the commands are "+strings.Join(commandNames(c.App), ", "), "no command %q", c.Args().First())
+			}
+			return cli.ShowAppHelp(c)
+		},
+	}
+	for _, c := range app.Commands {
+		setUsageErrors(c)
+	}
+	return app
+}
+
+func setUsageErrors(c *cli.Command) {
+	c.OnUsageError = func(ctx *cli.Context, err error, _ bool) error {
+		return usageError("see backpitch "+c.Name+" --help", "%s", err)
+	}
+	for _, sub := range c.Subcommands {
+		setUsageErrors(sub)
+	}
+}
+
+func commandNames(a *cli.App) []string {
+	var names []string
+	for _, c := range a.Commands {
+		names = append(names, c.Name)
+	}
+	return names
+}
+
+// version comes from the build, so that the same source prints the same bytes.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok || info.Main.Version == "" {
+		return "(devel)"
+	}
+	return info.Main.Version
+}
+
+func policiesFlag() cli.Flag {
+	return &cli.StringFlag{Name: "policies", Usage: "folder with further `DIR`/rules and DIR/profiles, laid over the built-in ones"}
+}
+
+// openEngine makes the engine over the built-in policies and the folder of
+// --policies, if one is given.
+func openEngine(c *cli.Context) (*engine.Engine, error) {
+	base := policies.FS()
+	dir := c.String("policies")
+	if dir == "" {
+		return engine.New(engine.Options{Policies: base}), nil
+	}
+	info, err := os.Stat(dir)
+	if err != nil {
+		return nil, usageError("", "reading policies: %s", pathReason(err))
+	}
+	if !info.IsDir() {
+		return nil, usageError("name the folder that holds rules and profiles", "%q is not a folder", dir)
+	}
+	return engine.New(engine.Options{Policies: overlay{top: os.DirFS(dir), base: base}}), nil
+}
+
+// pathReason renders a file error as "path: reason", without the system call.
+func pathReason(err error) string {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return fmt.Sprintf("%s: %s", p.Path, p.Err)
+	}
+	return err.Error()
+}

@@ -1,0 +1,75 @@
+package main
+
+import (
+	"errors"
+	"io/fs"
+	"strings"
+
+	"backpitch/engine/finding"
+	"backpitch/engine/report"
+)
+
+// A threshold says which outcomes make the exit code 1.
+type threshold struct {
+	levels map[finding.Level]bool
+	open   bool
+}
+
+func parseThreshold(word string) (threshold, error) {
+	switch word {
+	case "error":
+		return threshold{levels: map[finding.Level]bool{finding.Error: true}}, nil
+	case "warning":
+		return threshold{levels: map[finding.Level]bool{finding.Error: true, finding.Warning: true}}, nil
+	case "note":
+		return threshold{levels: map[finding.Level]bool{finding.Error: true, finding.Warning: true, finding.Note: true}}, nil
+	case "open":
+		return threshold{levels: map[finding.Level]bool{finding.Error: true, finding.Warning: true, finding.Note: true}, open: true}, nil
+	case "never":
+		return threshold{}, nil
+	}
+	return threshold{}, usageError("choose error, warning, note, open or never", "--fail-on %q is not a level", word)
+}
+
+// exitCode is computed from the reviews alone; the highest of a batch wins.
+func exitCode(reviews []finding.Review, t threshold) int {
+	code := exitClean
+	for _, r := range reviews {
+		if report.Unchecked(r) {
+			return exitNotChecked
+		}
+		for _, f := range r.Findings {
+			if f.Outcome == finding.Fail && t.levels[f.Level] || f.Outcome == finding.Open && t.open {
+				code = exitFindings
+			}
+		}
+	}
+	return code
+}
+
+func parseShow(list string) (map[finding.Outcome]bool, error) {
+	show := map[finding.Outcome]bool{}
+	for _, word := range strings.Split(list, ",") {
+		switch o := finding.Outcome(strings.TrimSpace(word)); o {
+		case finding.Pass, finding.Fail, finding.Open, finding.PersonDecides:
+			show[o] = true
+		case "all":
+			for _, each := range []finding.Outcome{finding.Pass, finding.Fail, finding.Open, finding.PersonDecides} {
+				show[each] = true
+			}
+		case "":
+		default:
+			return nil, usageError("choose from fail, open, review, pass, all", "--show %q is not an outcome", word)
+		}
+	}
+	return show, nil
+}
+
+// fileReason is why a file could not be read, without its path.
+func fileReason(err error) string {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err.Error()
+	}
+	return err.Error()
+}

@@ -1,0 +1,144 @@
+package main
+
+import (
+	"context"
+	"io"
+	"os"
+	"runtime"
+	"strings"
+	"sync"
+
+	"github.com/urfave/cli/v2"
+
+	"backpitch/engine"
+	"backpitch/engine/finding"
+	"backpitch/engine/report"
+)
+
+func reviewCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "review",
+		Usage:     "judge designs and print what to correct",
+		ArgsUsage: "PATH… (files, folders, globs, or - for standard input)",
+		Flags: []cli.Flag{
+			&cli.StringFlag{Name: "profile", Aliases: []string{"p"}, Usage: "judge under profile `ID`; the design's own where this is not given"},
+			&cli.StringFlag{Name: "format", Aliases: []string{"f"}, Value: "text", Usage: "report `FORMAT`: " + strings.Join(report.Formats(), ", ")},
+			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the report to `FILE`, whole or not at all"},
+			&cli.StringFlag{Name: "fail-on", Value: "error", Usage: "exit 1 at this `LEVEL` or above: error, warning, note, open (warnings and notes included), never"},
+			&cli.StringFlag{Name: "show", Value: "fail,open,review", Usage: "`OUTCOMES` that text prints: fail, open, review, pass, or all"},
+			&cli.IntFlag{Name: "jobs", Aliases: []string{"j"}, Value: runtime.NumCPU(), Usage: "review `N` designs at once; changes no output"},
+			policiesFlag(),
+		},
+		Action: review,
+	}
+}
+
+func review(c *cli.Context) error {
+	if !c.Args().Present() {
+		return usageError("backpitch review PATH…, or - for standard input", "no design named")
+	}
+	writer, err := report.For(c.String("format"))
+	if err != nil {
+		return usageError("", "%s", err)
+	}
+	threshold, err := parseThreshold(c.String("fail-on"))
+	if err != nil {
+		return err
+	}
+	show, err := parseShow(c.String("show"))
+	if err != nil {
+		return err
+	}
+	if c.Int("jobs") < 1 {
+		return usageError("", "--jobs must be 1 or more, not %d", c.Int("jobs"))
+	}
+	eng, err := openEngine(c)
+	if err != nil {
+		return err
+	}
+	inputs := gatherInputs(c.Args().Slice())
+	reviews := reviewAll(c.Context, eng, inputs, c.App.Reader, c.String("profile"), c.Int("jobs"))
+	batch := report.Batch{Reviews: reviews, Rules: describeRules(eng, reviews)}
+	opts := report.Options{
+		Show:    show,
+		Colour:  c.String("output") == "" && wantsColour(c.App.Writer),
+		Version: c.App.Version,
+	}
+	if err := writeTo(c.String("output"), c.App.Writer, func(w io.Writer) error { return writer(w, batch, opts) }); err != nil {
+		return err
+	}
+	if code := exitCode(reviews, threshold); code != exitClean {
+		return &exitError{code: code}
+	}
+	return nil
+}
+
+// reviewAll reviews every input on the given number of workers; the result
+// is in the order of the inputs, whatever the number.
+func reviewAll(ctx context.Context, eng *engine.Engine, inputs []input, stdin io.Reader, profile string, jobs int) []finding.Review {
+	reviews := make([]finding.Review, len(inputs))
+	next := make(chan int)
+	var wg sync.WaitGroup
+	for range min(jobs, max(len(inputs), 1)) {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			for i := range next {
+				reviews[i] = reviewOne(ctx, eng, inputs[i], stdin, profile)
+			}
+		}()
+	}
+	for i := range inputs {
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+	return reviews
+}
+
+func reviewOne(ctx context.Context, eng *engine.Engine, in input, stdin io.Reader, profile string) finding.Review {
+	if ctx.Err() != nil {
+		return finding.Review{File: in.name, Failure: "the run was interrupted before this design was reviewed"}
+	}
+	data, err := in.read(stdin, eng.MaxBytes())
+	if err != nil {
+		return finding.Review{File: in.name, Failure: "reading " + in.name + ": " + fileReason(err)}
+	}
+	return eng.Review(ctx, engine.Submission{Name: in.name, Data: data}, profile)
+}
+
+// describeRules collects the description of every rule in the reviews.
+func describeRules(eng *engine.Engine, reviews []finding.Review) map[string]report.Rule {
+	rules := map[string]report.Rule{}
+	seen := map[string]bool{}
+	for _, r := range reviews {
+		if r.Profile.ID == "" || seen[r.Profile.ID] {
+			continue
+		}
+		seen[r.Profile.ID] = true
+		list, err := eng.Rules(r.Profile.ID)
+		if err != nil {
+			continue // the review itself carries the failure
+		}
+		for _, rule := range list {
+			rules[rule.ID] = report.Rule{
+				ID: rule.ID, Title: rule.Title, Description: rule.Description,
+				Rationale: rule.Rationale, Remedy: rule.Remedy, Level: finding.Level(rule.Level),
+			}
+		}
+	}
+	return rules
+}
+
+// wantsColour is true for a terminal, unless NO_COLOR is set (no-color.org).
+func wantsColour(w io.Writer) bool {
+	if os.Getenv("NO_COLOR") != "" {
+		return false
+	}
+	f, ok := w.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}

@@ -1,0 +1,194 @@
+package report
+
+import (
+	"encoding/json"
+	"io"
+	"net/url"
+	"path/filepath"
+	"sort"
+	"strings"
+
+	"backpitch/engine/finding"
+)
+
+// SARIF prints a batch as one run of SARIF 2.1.0 (OASIS standard, 27 March
+// 2020). Each result has a physical and a logical location; `kind` carries the
+// outcome and `level` the level, as section 3.27.9 and 3.27.10 have them;
+// partial fingerprints leave out line numbers. Passes are printed too, so that
+// "passed" cannot be mistaken for "not looked at".
+func SARIF(w io.Writer, b Batch, o Options) error {
+	run := sarifRun{
+		Tool:             sarifTool{Driver: sarifDriver{Name: "backpitch", Version: o.Version, Rules: sarifRules(b)}},
+		ColumnKind:       "unicodeCodePoints",
+		Results:          []sarifResult{},
+		Artifacts:        []sarifArtifact{},
+		Invocations:      []sarifInvocation{{ExecutionSuccessful: true, Notifications: []sarifNotification{}}},
+		AutomationDetail: sarifAutomation{ID: "backpitch/review/"},
+		Properties:       map[string]any{"cautions": Cautions},
+	}
+	index := map[string]int{}
+	for i, r := range run.Tool.Driver.Rules {
+		index[r.ID] = i
+	}
+	for i, r := range b.Reviews {
+		run.Artifacts = append(run.Artifacts, sarifArtifact{Location: sarifURI{URI: fileURI(r.File)}})
+		for _, f := range r.Findings {
+			run.Results = append(run.Results, sarifFinding(r, f, index[f.Rule], i))
+		}
+		inv := &run.Invocations[0]
+		for _, n := range sarifNotifications(r, i) {
+			inv.ExecutionSuccessful = false
+			inv.Notifications = append(inv.Notifications, n)
+		}
+	}
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	return enc.Encode(sarifLog{
+		Schema:  "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
+		Version: "2.1.0",
+		Runs:    []sarifRun{run},
+	})
+}
+
+func sarifRules(b Batch) []sarifRule {
+	used := map[string]bool{}
+	for _, r := range b.Reviews {
+		for _, f := range r.Findings {
+			used[f.Rule] = true
+		}
+	}
+	ids := make([]string, 0, len(used))
+	for id := range used {
+		ids = append(ids, id)
+	}
+	sort.Strings(ids)
+	rules := make([]sarifRule, 0, len(ids))
+	for _, id := range ids {
+		r := b.Rules[id]
+		rule := sarifRule{
+			ID:               id,
+			Name:             ruleName(id),
+			ShortDescription: sarifText{Text: orElse(r.Title, id)},
+			FullDescription:  sarifText{Text: orElse(r.Description, orElse(r.Title, id))},
+			Help:             sarifText{Text: strings.Join(nonEmpty(r.Description, r.Rationale, r.Remedy, "Verify with local authority."), "\n\n")},
+		}
+		rule.Configuration.Level = sarifLevel(r.Level)
+		rule.Properties.Tags = []string{strings.SplitN(id, "/", 2)[0]}
+		rules = append(rules, rule)
+	}
+	return rules
+}
+
+func sarifFinding(r finding.Review, f finding.Finding, rule, artifact int) sarifResult {
+	res := sarifResult{
+		RuleID:       f.Rule,
+		RuleIndex:    rule,
+		Kind:         string(f.Outcome),
+		Level:        "none",
+		Message:      sarifText{Text: sarifMessage(f)},
+		Locations:    []sarifLocation{sarifPlace(f.Place, artifact)},
+		Fingerprints: map[string]string{"backpitchSubject/v1": f.Fingerprint},
+		Properties: map[string]any{
+			"outcome": f.Outcome, "profile": r.Profile.ID, "section": f.Section,
+			"basis": f.Basis, "verify": f.Verify,
+		},
+	}
+	res.Locations[0].Logical = []sarifLogical{{Name: f.Subject, FullyQualifiedName: strings.TrimPrefix(f.Place.Pointer, "/"), Kind: "element"}}
+	if f.Outcome == finding.Fail {
+		res.Level = sarifLevel(f.Level)
+	}
+	if f.Measured != nil {
+		res.Properties["measured"] = f.Measured.Text
+	}
+	if f.Limit != nil {
+		res.Properties["limit"] = f.Limit.Text
+	}
+	return res
+}
+
+func sarifMessage(f finding.Finding) string {
+	parts := []string{sentence(f.Message)}
+	if len(f.Missing) > 0 {
+		parts = append(parts, sentence("missing: "+strings.Join(f.Missing, "; ")))
+	}
+	parts = append(parts, sentence("required by "+f.Section+" ("+basisWords(f.Basis)+")"))
+	if f.Remedy != "" && f.Outcome != finding.Pass {
+		parts = append(parts, sentence(f.Remedy))
+	}
+	parts = append(parts, sentence(f.Verify))
+	return strings.Join(parts, " ")
+}
+
+func sarifNotifications(r finding.Review, artifact int) []sarifNotification {
+	var list []sarifNotification
+	for _, p := range r.Problems {
+		n := sarifNotification{Level: "error", Message: sarifText{Text: sentence(strings.TrimSpace(p.Message + hintText(p.Hint)))}}
+		n.Locations = []sarifLocation{sarifPlace(p.Place, artifact)}
+		n.Descriptor.ID = p.Code
+		list = append(list, n)
+	}
+	if r.Failure != "" {
+		n := sarifNotification{Level: "error", Message: sarifText{Text: sentence(r.Failure + hintText(r.Hint))}}
+		n.Locations = []sarifLocation{sarifPlace(finding.Place{File: r.File}, artifact)}
+		n.Descriptor.ID = "could_not_check"
+		list = append(list, n)
+	}
+	return list
+}
+
+func hintText(h string) string {
+	if h == "" {
+		return ""
+	}
+	return "; " + h
+}
+
+func sarifPlace(p finding.Place, artifact int) sarifLocation {
+	var l sarifLocation
+	l.Physical.Artifact = sarifURI{URI: fileURI(p.File), Index: &artifact}
+	if p.Line > 0 {
+		l.Physical.Region = &sarifRegion{StartLine: p.Line, StartColumn: p.Col}
+	}
+	return l
+}
+
+func sarifLevel(l finding.Level) string {
+	if l == "" {
+		return "warning"
+	}
+	return string(l)
+}
+
+// fileURI renders a path as a relative or absolute URI reference (RFC 3986).
+func fileURI(path string) string {
+	u := url.URL{Path: filepath.ToSlash(path)}
+	return u.String()
+}
+
+// ruleName turns drain/too_flat into DrainTooFlat (section 3.49.7).
+func ruleName(id string) string {
+	var b strings.Builder
+	for _, w := range strings.FieldsFunc(id, func(r rune) bool { return r == '/' || r == '_' }) {
+		b.WriteString(strings.ToUpper(w[:1]) + w[1:])
+	}
+	return b.String()
+}
+
+func sentence(s string) string {
+	if s == "" {
+		return s
+	}
+	s = strings.ToUpper(s[:1]) + s[1:]
+	if strings.HasSuffix(s, ".") {
+		return s
+	}
+	return s + "."
+}
+
+func orElse(s, other string) string {
+	if s == "" {
+		return other
+	}
+	return s
+}

@@ -1,0 +1,191 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/fatih/color"
+
+	"backpitch/engine/finding"
+)
+
+// Text prints a batch for people: for each file its problems, failures, what
+// is not shown, what a person must look at, and the sum; then the cautions.
+func Text(w io.Writer, b Batch, o Options) error {
+	out := bufio.NewWriter(w)
+	t := textReport{w: out, o: o}
+	for i, r := range b.Reviews {
+		if i > 0 {
+			fmt.Fprintln(out)
+		}
+		t.review(r)
+	}
+	if len(b.Reviews) > 1 {
+		t.sum(b.Reviews)
+	}
+	t.cautions()
+	return out.Flush()
+}
+
+type textReport struct {
+	w io.Writer
+	o Options
+}
+
+func (t textReport) paint(attrs ...color.Attribute) func(string) string {
+	c := color.New(attrs...)
+	if t.o.Colour {
+		c.EnableColor()
+	} else {
+		c.DisableColor()
+	}
+	return func(s string) string { return c.Sprint(s) }
+}
+
+func (t textReport) review(r finding.Review) {
+	bold := t.paint(color.Bold)
+	name := r.File
+	if r.Project.Name != "" {
+		name += ": " + strings.Join(nonEmpty(r.Project.Name, r.Project.Reference, r.Project.Revision), ", ")
+	}
+	fmt.Fprintln(t.w, bold(name))
+	if r.Profile.ID != "" {
+		fmt.Fprintf(t.w, "judged under %s (%s, %s)\n", r.Profile.ID, r.Profile.Title, r.Profile.Edition)
+	}
+	if r.Failure != "" {
+		fmt.Fprintf(t.w, "\n%s %s\n", t.paint(color.FgRed, color.Bold)("could not check:"), r.Failure)
+		t.hint(r.Hint)
+		return
+	}
+	t.problems(r)
+	if r.Rules == 0 {
+		return
+	}
+	t.group(r, finding.Fail, "does not meet", "", color.FgRed)
+	t.group(r, finding.Open, "not shown", "open: a fact or a table entry is missing, so nobody can tell", color.FgYellow)
+	t.group(r, finding.PersonDecides, "for a person to look at", "", color.FgCyan)
+	t.group(r, finding.Pass, "meets", "", color.FgGreen)
+	t.close(r)
+}
+
+func (t textReport) problems(r finding.Review) {
+	if len(r.Problems) == 0 {
+		return
+	}
+	fmt.Fprintf(t.w, "\n%s\n", t.paint(color.FgRed, color.Bold)(plural(len(r.Problems), "problem")+" in the document"))
+	for _, p := range r.Problems {
+		fmt.Fprintf(t.w, "%s: %s\n", Place(p.Place), p.Message)
+		t.hint(p.Hint)
+	}
+}
+
+func (t textReport) hint(h string) {
+	if h != "" {
+		fmt.Fprintf(t.w, "    hint: %s\n", h)
+	}
+}
+
+func (t textReport) group(r finding.Review, outcome finding.Outcome, title, explain string, c color.Attribute) {
+	if !t.o.Show[outcome] {
+		return
+	}
+	var group []finding.Finding
+	for _, f := range r.Findings {
+		if f.Outcome == outcome {
+			group = append(group, f)
+		}
+	}
+	if len(group) == 0 {
+		return
+	}
+	head := fmt.Sprintf("%s (%d)", title, len(group))
+	if explain != "" {
+		head += ", " + explain
+	}
+	fmt.Fprintf(t.w, "\n%s\n", t.paint(c, color.Bold)(head))
+	for _, f := range group {
+		t.finding(f, c)
+	}
+}
+
+func (t textReport) finding(f finding.Finding, c color.Attribute) {
+	word := string(f.Outcome)
+	if f.Outcome == finding.Fail {
+		word = string(f.Level)
+	}
+	fmt.Fprintf(t.w, "\n%s: %s %s, %s\n", Place(f.Place), t.paint(c, color.Bold)(word), t.paint(color.Bold)(f.Rule), f.SubjectName)
+	fmt.Fprintf(t.w, "    %s\n", f.Message)
+	if len(f.Missing) > 0 {
+		fmt.Fprintf(t.w, "    missing:  %s\n", strings.Join(f.Missing, "; "))
+	}
+	if f.Measured != nil && f.Limit != nil {
+		line := fmt.Sprintf("found %s, limit %s", f.Measured.Text, f.Limit.Text)
+		if f.LimitBasis != "" {
+			line += fmt.Sprintf(" (figure %s)", basisWords(f.LimitBasis))
+		}
+		fmt.Fprintf(t.w, "    figures:  %s\n", line)
+	}
+	fmt.Fprintf(t.w, "    required: %s (%s)\n", f.Section, basisWords(f.Basis))
+	if f.Remedy != "" && f.Outcome != finding.Pass {
+		fmt.Fprintf(t.w, "    to mend:  %s\n", f.Remedy)
+	}
+	if f.Outcome != finding.Pass {
+		fmt.Fprintf(t.w, "    %s\n", f.Verify)
+	}
+}
+
+func (t textReport) close(r finding.Review) {
+	c := r.Counts
+	fmt.Fprintf(t.w, "\n%s checked by %s: %d fail (%s, %s, %s), %d open, %d review, %d pass\n",
+		plural(r.Subjects, "subject"), plural(r.Rules, "rule"), c.Fail,
+		plural(c.Errors, "error"), plural(c.Warnings, "warning"), plural(c.Notes, "note"),
+		c.Open, c.Review, c.Pass)
+	fig := r.Profile.Figures
+	if total := fig.Total(); total > 0 {
+		fmt.Fprintf(t.w, "figures of profile %s: %d of %d (%d %%) checked against published text, %d from memory, %d common practice\n",
+			r.Profile.ID, fig.Checked, total, fig.Checked*100/total, fig.FromMemory, fig.CommonPractice)
+	}
+}
+
+func (t textReport) sum(reviews []finding.Review) {
+	c := Totals(reviews)
+	unread := 0
+	for _, r := range reviews {
+		if Unchecked(r) {
+			unread++
+		}
+	}
+	fmt.Fprintf(t.w, "\n%s, %d of them could not be checked: %d fail (%s, %s, %s), %d open, %d review, %d pass\n",
+		plural(len(reviews), "file"), unread, c.Fail,
+		plural(c.Errors, "error"), plural(c.Warnings, "warning"), plural(c.Notes, "note"), c.Open, c.Review, c.Pass)
+}
+
+func (t textReport) cautions() {
+	fmt.Fprintf(t.w, "\n%s\n", t.paint(color.Bold)("cautions"))
+	for _, c := range Cautions {
+		fmt.Fprintf(t.w, "  - %s\n", c)
+	}
+}
+
+// Unchecked says that a review could not be carried out: the run or the
+// document, not the design, is at fault.
+func Unchecked(r finding.Review) bool { return r.Failure != "" || len(r.Problems) > 0 }
+
+func basisWords(b finding.Basis) string {
+	if b == finding.Checked {
+		return "checked against published text"
+	}
+	return string(b)
+}
+
+func nonEmpty(words ...string) []string {
+	var kept []string
+	for _, w := range words {
+		if w != "" {
+			kept = append(kept, w)
+		}
+	}
+	return kept
+}
