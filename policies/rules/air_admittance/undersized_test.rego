@@ -1,0 +1,24 @@
+package rules.air_admittance.undersized_test
+
+import data.rules.air_admittance.undersized
+
+given(facts) := {"air_admittance_valves": [object.union({"id": "v1"}, facts)]}
+
+test_pass_more if undersized.verdict.v1.outcome == "pass" with input as given({"rating": 40000, "load": 20000})
+
+test_fail_far_less if undersized.verdict.v1.outcome == "fail" with input as given({"rating": 10000, "load": 20000})
+
+test_boundary_equal if {
+	undersized.verdict.v1.outcome == "pass" with input as given({"rating": 20000, "load": 20000})
+	undersized.verdict.v1.outcome == "fail" with input as given({"rating": 19900, "load": 20000})
+}
+
+test_open_rating_missing if {
+	undersized.subject.v1 with input as given({"load": 20000})
+	not undersized.verdict.v1 with input as given({"load": 20000})
+}
+
+test_open_load_missing if {
+	undersized.subject.v1 with input as given({"rating": 20000})
+	not undersized.verdict.v1 with input as given({"rating": 20000})
+}
