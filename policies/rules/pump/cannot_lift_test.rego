@@ -1,0 +1,14 @@
+package rules.pump.cannot_lift_test
+
+import data.rules.pump.cannot_lift
+
+given(facts) := {"pumps": [object.union({"id": "p1"}, facts)]}
+
+test_pass_as_wanted if cannot_lift.verdict.p1.outcome == "pass" with input as given({"cannot_lift": false})
+
+test_fail_otherwise if cannot_lift.verdict.p1.outcome == "fail" with input as given({"cannot_lift": true})
+
+test_open_fact_missing if {
+	cannot_lift.subject.p1 with input as given({})
+	not cannot_lift.verdict.p1 with input as given({})
+}

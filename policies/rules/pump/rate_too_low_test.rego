@@ -1,0 +1,44 @@
+package rules.pump.rate_too_low_test
+
+import data.rules.pump.rate_too_low
+
+# 21 gpm in a 2 in pipe: ICC plumbing code table 712.4.2, from memory.
+profile := {"pump": {"min_rate": {"DN 50": 1325}}}
+
+given(facts) := {"pumps": [object.union({"id": "p1"}, facts)]}
+
+test_pass_strong if rate_too_low.verdict.p1.outcome == "pass" with input as given({"kind": "solids_handling", "discharge_size": "DN 50", "rate": 2000}) with data.profile as profile
+
+test_pass_grinder if rate_too_low.verdict.p1.outcome == "pass" with input as given({"kind": "grinder", "discharge_size": "DN 50"}) with data.profile as profile
+
+test_fail_weak if rate_too_low.verdict.p1.outcome == "fail" with input as given({"kind": "solids_handling", "discharge_size": "DN 50", "rate": 800}) with data.profile as profile
+
+test_boundary_at_21_gpm if {
+	rate_too_low.verdict.p1.outcome == "pass" with input as given({"kind": "solids_handling", "discharge_size": "DN 50", "rate": 1325}) with data.profile as profile
+	rate_too_low.verdict.p1.outcome == "fail" with input as given({"kind": "solids_handling", "discharge_size": "DN 50", "rate": 1324}) with data.profile as profile
+}
+
+test_open_rate_missing if {
+	rate_too_low.subject.p1 with input as given({"kind": "solids_handling", "discharge_size": "DN 50"}) with data.profile as profile
+	not rate_too_low.verdict.p1 with input as given({"kind": "solids_handling", "discharge_size": "DN 50"}) with data.profile as profile
+}
+
+test_open_size_missing if {
+	rate_too_low.subject.p1 with input as given({"kind": "solids_handling", "rate": 2000}) with data.profile as profile
+	not rate_too_low.verdict.p1 with input as given({"kind": "solids_handling", "rate": 2000}) with data.profile as profile
+}
+
+test_open_kind_missing if {
+	rate_too_low.subject.p1 with input as given({"discharge_size": "DN 50", "rate": 2000}) with data.profile as profile
+	not rate_too_low.verdict.p1 with input as given({"discharge_size": "DN 50", "rate": 2000}) with data.profile as profile
+}
+
+test_open_size_not_in_table if {
+	rate_too_low.subject.p1 with input as given({"kind": "solids_handling", "discharge_size": "DN 40", "rate": 2000}) with data.profile as profile
+	not rate_too_low.verdict.p1 with input as given({"kind": "solids_handling", "discharge_size": "DN 40", "rate": 2000}) with data.profile as profile
+}
+
+test_open_table_missing if {
+	rate_too_low.subject.p1 with input as given({"kind": "solids_handling", "discharge_size": "DN 50", "rate": 2000}) with data.profile as {}
+	not rate_too_low.verdict.p1 with input as given({"kind": "solids_handling", "discharge_size": "DN 50", "rate": 2000}) with data.profile as {}
+}
