@@ -1,0 +1,47 @@
+package rules.discharge.too_near_stack_base_test
+
+import data.rules.discharge.too_near_stack_base
+
+# 10 diameters: New York City plumbing code 712.3.5; 10 ft: Chicago plumbing code 18-29-712.3; both
+# as read in stored copies.
+profile := {"discharge": {"stack_base_distance_diameters": 10}}
+
+given(facts) := {"discharges": [object.union({"id": "d1"}, facts)]}
+
+test_pass_far if too_near_stack_base.verdict.d1.outcome == "pass" with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "no_stack_upstream": false, "distance_from_stack_base": 3048000}) with data.profile as profile
+
+test_fail_near if too_near_stack_base.verdict.d1.outcome == "fail" with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "no_stack_upstream": false, "distance_from_stack_base": 304800}) with data.profile as profile
+
+test_boundary_at_ten_diameters if {
+	too_near_stack_base.verdict.d1.outcome == "pass" with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "no_stack_upstream": false, "distance_from_stack_base": 1016000}) with data.profile as profile
+	too_near_stack_base.verdict.d1.outcome == "fail" with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "no_stack_upstream": false, "distance_from_stack_base": 1015603}) with data.profile as profile
+}
+
+test_boundary_at_ten_feet if {
+	too_near_stack_base.verdict.d1.outcome == "pass" with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "no_stack_upstream": false, "distance_from_stack_base": 3048000}) with data.profile as {"discharge": {"stack_base_distance": 3048000}}
+	too_near_stack_base.verdict.d1.outcome == "fail" with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "no_stack_upstream": false, "distance_from_stack_base": 3047603}) with data.profile as {"discharge": {"stack_base_distance": 3048000}}
+}
+
+test_open_distance_missing if {
+	too_near_stack_base.subject.d1 with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "no_stack_upstream": false}) with data.profile as profile
+	not too_near_stack_base.verdict.d1 with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "no_stack_upstream": false}) with data.profile as profile
+}
+
+test_open_size_missing if {
+	too_near_stack_base.subject.d1 with input as given({"receiver_lie": "horizontal", "no_stack_upstream": false, "distance_from_stack_base": 3048000}) with data.profile as profile
+	not too_near_stack_base.verdict.d1 with input as given({"receiver_lie": "horizontal", "no_stack_upstream": false, "distance_from_stack_base": 3048000}) with data.profile as profile
+}
+
+test_open_lie_missing if {
+	too_near_stack_base.subject.d1 with input as given({"receiver_diameter": 101600, "no_stack_upstream": false, "distance_from_stack_base": 3048000}) with data.profile as profile
+	not too_near_stack_base.verdict.d1 with input as given({"receiver_diameter": 101600, "no_stack_upstream": false, "distance_from_stack_base": 3048000}) with data.profile as profile
+}
+
+test_open_table_missing if {
+	too_near_stack_base.subject.d1 with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "no_stack_upstream": false, "distance_from_stack_base": 3048000}) with data.profile as {}
+	not too_near_stack_base.verdict.d1 with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "no_stack_upstream": false, "distance_from_stack_base": 3048000}) with data.profile as {}
+}
+
+test_not_subject_stack if not too_near_stack_base.subject.d1 with input as given({"receiver_lie": "vertical", "receiver_diameter": 101600, "no_stack_upstream": false, "distance_from_stack_base": 0}) with data.profile as profile
+
+test_pass_no_stack if too_near_stack_base.verdict.d1.outcome == "pass" with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "no_stack_upstream": true}) with data.profile as profile
