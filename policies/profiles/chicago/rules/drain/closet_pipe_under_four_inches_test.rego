@@ -1,0 +1,70 @@
+package rules.drain.closet_pipe_under_four_inches_test
+
+import data.rules.drain.closet_pipe_under_four_inches
+
+# 4 in; 3 in up to three storeys, 48 units, six closets on a stack, three on a branch: Chicago plumbing
+# code 18-29-710, as read in a stored copy.
+profile := {"drain": {"min_size_with_water_closet": 100}, "small_closet_drain": {"size": 80, "max_storeys": 3, "max_load": 48000}, "stack": {"max_water_closets": {"DN 80": 6}}, "branch": {"max_water_closets": {"DN 80": 3}}}
+
+given(building, facts) := {"building": building, "drains": [object.union({"id": "r1"}, facts)]}
+
+test_pass_four_inch if closet_pipe_under_four_inches.verdict.r1.outcome == "pass" with input as given({"storeys": 12}, {"role": "branch", "water_closets": 2, "dn": 100, "size": "DN 100", "load": 10000}) with data.profile as profile
+
+test_pass_three_inch_branch_in_a_low_building if closet_pipe_under_four_inches.verdict.r1.outcome == "pass" with input as given({"storeys": 3}, {"role": "branch", "water_closets": 2, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as profile
+
+test_pass_three_inch_stack_in_a_low_building if closet_pipe_under_four_inches.verdict.r1.outcome == "pass" with input as given({"storeys": 3}, {"role": "stack", "water_closets": 6, "dn": 80, "size": "DN 80", "load": 40000}) with data.profile as profile
+
+test_fail_two_inch if closet_pipe_under_four_inches.verdict.r1.outcome == "fail" with input as given({"storeys": 3}, {"role": "branch", "water_closets": 2, "dn": 50, "size": "DN 50", "load": 10000}) with data.profile as profile
+
+test_fail_three_inch_in_a_high_building if closet_pipe_under_four_inches.verdict.r1.outcome == "fail" with input as given({"storeys": 12}, {"role": "branch", "water_closets": 2, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as profile
+
+test_fail_high_building_is_enough if closet_pipe_under_four_inches.verdict.r1.outcome == "fail" with input as given({"storeys": 4}, {"role": "branch", "water_closets": 2, "dn": 80, "size": "DN 80"}) with data.profile as profile
+
+test_boundary_storeys if {
+	closet_pipe_under_four_inches.verdict.r1.outcome == "pass" with input as given({"storeys": 3}, {"role": "branch", "water_closets": 2, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as profile
+	closet_pipe_under_four_inches.verdict.r1.outcome == "fail" with input as given({"storeys": 4}, {"role": "branch", "water_closets": 2, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as profile
+}
+
+test_boundary_load if {
+	closet_pipe_under_four_inches.verdict.r1.outcome == "pass" with input as given({"storeys": 3}, {"role": "branch", "water_closets": 2, "dn": 80, "size": "DN 80", "load": 48000}) with data.profile as profile
+	closet_pipe_under_four_inches.verdict.r1.outcome == "fail" with input as given({"storeys": 3}, {"role": "branch", "water_closets": 2, "dn": 80, "size": "DN 80", "load": 48500}) with data.profile as profile
+}
+
+test_boundary_closets_on_a_branch if {
+	closet_pipe_under_four_inches.verdict.r1.outcome == "pass" with input as given({"storeys": 3}, {"role": "branch", "water_closets": 3, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as profile
+	closet_pipe_under_four_inches.verdict.r1.outcome == "fail" with input as given({"storeys": 3}, {"role": "branch", "water_closets": 4, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as profile
+}
+
+test_boundary_closets_on_a_stack if {
+	closet_pipe_under_four_inches.verdict.r1.outcome == "pass" with input as given({"storeys": 3}, {"role": "stack", "water_closets": 6, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as profile
+	closet_pipe_under_four_inches.verdict.r1.outcome == "fail" with input as given({"storeys": 3}, {"role": "stack", "water_closets": 7, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as profile
+}
+
+test_boundary_size if {
+	closet_pipe_under_four_inches.verdict.r1.outcome == "pass" with input as given({"storeys": 4}, {"role": "branch", "water_closets": 2, "dn": 100, "size": "DN 100", "load": 10000}) with data.profile as profile
+	closet_pipe_under_four_inches.verdict.r1.outcome == "fail" with input as given({"storeys": 4}, {"role": "branch", "water_closets": 2, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as profile
+}
+
+test_open_size_missing if {
+	closet_pipe_under_four_inches.subject.r1 with input as given({"storeys": 3}, {"role": "branch", "water_closets": 2, "load": 10000}) with data.profile as profile
+	not closet_pipe_under_four_inches.verdict.r1 with input as given({"storeys": 3}, {"role": "branch", "water_closets": 2, "load": 10000}) with data.profile as profile
+}
+
+test_open_storeys_missing if {
+	closet_pipe_under_four_inches.subject.r1 with input as given({}, {"role": "branch", "water_closets": 2, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as profile
+	not closet_pipe_under_four_inches.verdict.r1 with input as given({}, {"role": "branch", "water_closets": 2, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as profile
+}
+
+test_open_load_missing if {
+	closet_pipe_under_four_inches.subject.r1 with input as given({"storeys": 3}, {"role": "branch", "water_closets": 2, "dn": 80, "size": "DN 80"}) with data.profile as profile
+	not closet_pipe_under_four_inches.verdict.r1 with input as given({"storeys": 3}, {"role": "branch", "water_closets": 2, "dn": 80, "size": "DN 80"}) with data.profile as profile
+}
+
+test_open_table_missing if {
+	closet_pipe_under_four_inches.subject.r1 with input as given({"storeys": 3}, {"role": "branch", "water_closets": 2, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as {}
+	not closet_pipe_under_four_inches.verdict.r1 with input as given({"storeys": 3}, {"role": "branch", "water_closets": 2, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as {}
+}
+
+test_not_subject_building_drain if not closet_pipe_under_four_inches.subject.r1 with input as given({"storeys": 3}, {"role": "building_drain", "water_closets": 2, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as profile
+
+test_not_subject_no_closets if not closet_pipe_under_four_inches.subject.r1 with input as given({"storeys": 3}, {"role": "branch", "water_closets": 0, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as profile
