@@ -1,0 +1,219 @@
+// Package engine is the façade: it opens a profile once and reviews many
+// designs under it.
+//
+// What enters: the bytes of a design and the id of a profile. What leaves: a
+// finding.Review, plain data. It reads no file, prints nothing and exits
+// nowhere; a broken policy is the review's Failure, never a silent pass.
+package engine
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"sync"
+
+	"backpitch/engine/design"
+	"backpitch/engine/facts"
+	"backpitch/engine/finding"
+	"backpitch/engine/network"
+	"backpitch/engine/policy"
+	"backpitch/engine/profile"
+	"backpitch/engine/quantity"
+)
+
+// Options configure an Engine.
+type Options struct {
+	Policies fs.FS         // root with lib, rules and profiles
+	Limits   design.Limits // zero: the defaults
+}
+
+// Engine opens profiles. It is safe for many goroutines.
+type Engine struct {
+	policies fs.FS
+	limits   design.Limits
+
+	mu   sync.Mutex
+	open map[string]*opening
+}
+
+// opening is one profile being opened, at most once.
+type opening struct {
+	once     sync.Once
+	reviewer *Reviewer
+	err      error
+}
+
+// New returns an engine; nothing is read before a profile is opened.
+func New(o Options) *Engine {
+	if o.Limits == (design.Limits{}) {
+		o.Limits = design.DefaultLimits()
+	}
+	return &Engine{policies: o.Policies, limits: o.Limits, open: map[string]*opening{}}
+}
+
+// MaxBytes is the size over which a design is refused.
+func (e *Engine) MaxBytes() int64 { return int64(e.limits.Bytes) }
+
+// Profiles lists the profiles, sorted by id.
+func (e *Engine) Profiles() ([]profile.Summary, error) { return profile.List(e.policies) }
+
+// Profile returns one profile, its amendments merged.
+func (e *Engine) Profile(id string) (*profile.Profile, error) { return profile.Load(e.policies, id) }
+
+// Rules lists the rules a profile adopts, sorted by id.
+func (e *Engine) Rules(profileID string) ([]profile.Rule, error) {
+	r, err := e.Open(context.Background(), profileID)
+	if err != nil {
+		return nil, err
+	}
+	return r.rules, nil
+}
+
+// Open loads a profile and prepares its rules, once for each id.
+func (e *Engine) Open(ctx context.Context, id string) (*Reviewer, error) {
+	e.mu.Lock()
+	o := e.open[id]
+	if o == nil {
+		o = &opening{}
+		e.open[id] = o
+	}
+	e.mu.Unlock()
+	o.once.Do(func() { o.reviewer, o.err = e.prepare(ctx, id) })
+	return o.reviewer, o.err
+}
+
+func (e *Engine) prepare(ctx context.Context, id string) (*Reviewer, error) {
+	p, err := profile.Load(e.policies, id)
+	if err != nil {
+		return nil, err
+	}
+	prepared, err := policy.Prepare(ctx, e.policies, p)
+	if err != nil {
+		return nil, err
+	}
+	r := &Reviewer{limits: e.limits, profile: p, prepared: prepared, rules: prepared.Rules(), byID: map[string]profile.Rule{}}
+	for _, rule := range r.rules {
+		r.byID[rule.ID] = rule
+	}
+	return r, nil
+}
+
+// Submission is one design to review.
+type Submission struct {
+	Name string // as the user named it
+	Data []byte
+}
+
+// Review reviews a design under the profile named, or under the design's own
+// where profileID is empty.
+func (e *Engine) Review(ctx context.Context, s Submission, profileID string) finding.Review {
+	doc, problems := design.Read(s.Name, s.Data, e.limits)
+	if doc == nil {
+		return finding.Review{File: s.Name, Problems: problems}
+	}
+	review := finding.Review{File: s.Name, Problems: problems, Project: projectOf(doc)}
+	if profileID == "" {
+		profileID = doc.Profile
+	}
+	if profileID == "" {
+		review.Failure = "no profile: the design names none and none was asked for"
+		review.Hint = `add "profile" to the design or give --profile; backpitch profile list shows them`
+		return review
+	}
+	r, err := e.Open(ctx, profileID)
+	if err != nil {
+		review.Failure, review.Hint = explain(err)
+		return review
+	}
+	return r.review(ctx, s.Name, doc, review)
+}
+
+// Reviewer reviews designs under one profile. It is safe for many goroutines.
+type Reviewer struct {
+	limits   design.Limits
+	profile  *profile.Profile
+	prepared *policy.Prepared
+	rules    []profile.Rule
+	byID     map[string]profile.Rule
+}
+
+// Profile returns the profile it judges under.
+func (r *Reviewer) Profile() *profile.Profile { return r.profile }
+
+// Review reviews one design.
+func (r *Reviewer) Review(ctx context.Context, s Submission) finding.Review {
+	doc, problems := design.Read(s.Name, s.Data, r.limits)
+	if doc == nil {
+		return finding.Review{File: s.Name, Problems: problems, Profile: r.info()}
+	}
+	return r.review(ctx, s.Name, doc, finding.Review{File: s.Name, Problems: problems, Project: projectOf(doc)})
+}
+
+func (r *Reviewer) review(ctx context.Context, file string, doc *design.Document, review finding.Review) finding.Review {
+	review.Profile = r.info()
+	derived, problems := Derive(file, doc, r.profile)
+	review.Problems = append(review.Problems, problems...)
+	finding.SortProblems(review.Problems)
+	if derived == nil {
+		return review
+	}
+	verdicts, err := r.prepared.Judge(ctx, derived)
+	if err != nil {
+		review.Failure, review.Hint = explain(err)
+		return review
+	}
+	review.Findings, err = r.findings(file, doc, verdicts)
+	if err != nil {
+		review.Failure, review.Hint = explain(err)
+		review.Findings = nil
+		return review
+	}
+	review.Rules = len(r.rules)
+	count(&review)
+	return review
+}
+
+// Derive computes the facts of a decoded design under a profile's tables. The
+// facts are nil when the design contradicts itself so that none can be had.
+func Derive(file string, doc *design.Document, p *profile.Profile) (*facts.Facts, []finding.Problem) {
+	net, problems := network.Build(doc)
+	inFile(file, problems)
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	derived, problems := facts.Derive(doc, net, p)
+	inFile(file, problems)
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	return derived, nil
+}
+
+func inFile(file string, problems []finding.Problem) {
+	for i := range problems {
+		problems[i].Place.File = file
+	}
+}
+
+func projectOf(doc *design.Document) finding.Project {
+	return finding.Project{Name: doc.Project.Name, Reference: doc.Project.Reference, Revision: doc.Project.Revision}
+}
+
+func (r *Reviewer) info() finding.ProfileInfo {
+	p := r.profile
+	units := "US"
+	if p.Units == quantity.SI {
+		units = "SI"
+	}
+	return finding.ProfileInfo{ID: p.ID, Title: p.Title, Edition: p.Edition, Authority: p.Authority, Amends: p.Amends, Units: units, Figures: p.Figures()}
+}
+
+// explain splits an error into what happened and what to do about it.
+func explain(err error) (failure, hint string) {
+	var hinted interface{ HintText() string }
+	if errors.As(err, &hinted) {
+		hint = hinted.HintText()
+	}
+	return fmt.Sprint(err), hint
+}

@@ -1,0 +1,92 @@
+package engine_test
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// allowed is who may import whom inside the project. The arrows run one way:
+// quantity, design, network, facts, policy, engine, cmd; finding is a leaf.
+var allowed = map[string][]string{
+	"schema":            {},
+	"policies":          {},
+	"engine/quantity":   {},
+	"engine/finding":    {},
+	"engine/hydraulics": {},
+	"engine/design":     {"engine/quantity", "engine/finding", "schema"},
+	"engine/network":    {"engine/design", "engine/finding", "engine/quantity"},
+	"engine/profile":    {"engine/quantity", "engine/finding", "schema"},
+	"engine/facts":      {"engine/design", "engine/network", "engine/hydraulics", "engine/profile", "engine/quantity", "engine/finding"},
+	"engine/policy":     {"engine/facts", "engine/profile", "engine/finding", "engine/quantity", "schema"},
+	"engine/report":     {"engine/finding", "engine/quantity"},
+	"engine":            {"engine/design", "engine/network", "engine/facts", "engine/profile", "engine/policy", "engine/finding", "engine/quantity"},
+	"cmd/backpitch":     {"engine", "engine/report", "engine/finding", "engine/profile", "engine/quantity", "policies", "schema"},
+}
+
+// opaImporter is the only package that may import OPA.
+const opaImporter = "engine/policy"
+
+func TestImportsFollowTheTable(t *testing.T) {
+	root := filepath.Join("..")
+	seen := map[string]bool{}
+	err := filepath.WalkDir(root, func(p string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() && (d.Name() == "testdata" || strings.HasPrefix(d.Name(), ".") && p != root) {
+			return filepath.SkipDir
+		}
+		if d.IsDir() || filepath.Ext(p) != ".go" || strings.HasSuffix(p, "_test.go") {
+			return nil
+		}
+		rel, err := filepath.Rel(root, filepath.Dir(p))
+		if err != nil {
+			return err
+		}
+		pkg := filepath.ToSlash(rel)
+		seen[pkg] = true
+		checkImports(t, p, pkg)
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for pkg := range seen {
+		if _, ok := allowed[pkg]; !ok {
+			t.Errorf("package %s is not in the table of imports: add it there and to DEVELOPERS.md", pkg)
+		}
+	}
+	for pkg := range allowed {
+		if !seen[pkg] {
+			t.Errorf("the table of imports names %s, which does not exist", pkg)
+		}
+	}
+}
+
+func checkImports(t *testing.T, file, pkg string) {
+	t.Helper()
+	f, err := parser.ParseFile(token.NewFileSet(), file, nil, parser.ImportsOnly)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, spec := range f.Imports {
+		name, err := strconv.Unquote(spec.Path.Value)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if strings.HasPrefix(name, "github.com/open-policy-agent/") && pkg != opaImporter {
+			t.Errorf("%s imports %s: only %s may", file, name, opaImporter)
+		}
+		inside, ok := strings.CutPrefix(name, "backpitch/")
+		if ok && !slices.Contains(allowed[pkg], path.Clean(inside)) {
+			t.Errorf("%s imports %s: package %s may import only %v", file, name, pkg, allowed[pkg])
+		}
+	}
+}

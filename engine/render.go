@@ -1,0 +1,152 @@
+package engine
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"backpitch/engine/facts"
+	"backpitch/engine/finding"
+	"backpitch/engine/quantity"
+)
+
+// placeholder is {subject}, {measured}, {limit}, {detail} or {fact:name} in the
+// message of a rule.
+var placeholder = regexp.MustCompile(`\{(subject|measured|limit|detail|fact:[a-z_]+)\}`)
+
+// renderer turns whole numbers and words into text in a profile's units.
+type renderer struct {
+	units quantity.System
+}
+
+// quantity renders a measured value or a limit; nil when there is none.
+func (r renderer) quantity(kind string, value any) *finding.Quantity {
+	switch v := value.(type) {
+	case nil:
+		return nil
+	case int64:
+		if kind == "" {
+			kind = string(quantity.Count)
+		}
+		return &finding.Quantity{Kind: kind, Fixed: &v, Text: quantity.FormatLimit(quantity.Kind(kind), v, r.units)}
+	default:
+		return &finding.Quantity{Kind: "text", Text: r.words(kind, v)}
+	}
+}
+
+// words renders anything that is not one whole number.
+func (r renderer) words(kind string, value any) string {
+	switch v := value.(type) {
+	case nil:
+		return "nothing"
+	case bool:
+		if v {
+			return "yes"
+		}
+		return "no"
+	case string:
+		return plainWords(v)
+	case int64:
+		return r.quantity(kind, v).Text
+	case []string:
+		return r.list(kind, toAny(v))
+	case []any:
+		return r.list(kind, v)
+	}
+	return fmt.Sprint(value)
+}
+
+func (r renderer) list(kind string, values []any) string {
+	if len(values) == 0 {
+		return "none"
+	}
+	parts := make([]string, len(values))
+	for i, v := range values {
+		parts[i] = r.words(kind, v)
+	}
+	return strings.Join(parts, ", ")
+}
+
+func toAny(words []string) []any {
+	list := make([]any, len(words))
+	for i, w := range words {
+		list[i] = w
+	}
+	return list
+}
+
+// plainWords turns a schema word into words of the trade: full_open_valve to
+// full open valve.
+func plainWords(s string) string { return strings.ReplaceAll(s, "_", " ") }
+
+// message fills the placeholders of a rule's message. A fact that is absent is
+// said to be not shown.
+func (r renderer) message(template, subject string, measured, limit *finding.Quantity, detail string, fact func(name string) (any, bool)) string {
+	text := placeholder.ReplaceAllStringFunc(template, func(p string) string {
+		switch name := p[1 : len(p)-1]; name {
+		case "subject":
+			return subject
+		case "measured":
+			return textOf(measured)
+		case "limit":
+			return textOf(limit)
+		case "detail":
+			return detail
+		default:
+			name = strings.TrimPrefix(name, "fact:")
+			value, ok := fact(name)
+			if !ok {
+				return "an amount that is not shown"
+			}
+			return r.words(facts.UnitOf(name), value)
+		}
+	})
+	return strings.TrimRight(strings.TrimSpace(text), " ;,:")
+}
+
+func textOf(q *finding.Quantity) string {
+	if q == nil {
+		return "nothing"
+	}
+	return q.Text
+}
+
+// apart adds digits to a measured value and a limit that differ but would
+// print alike.
+func (r renderer) apart(measured, limit *finding.Quantity) {
+	if measured == nil || limit == nil || measured.Fixed == nil || limit.Fixed == nil || *limit.Fixed == quantity.Unlimited || *limit.Fixed == 0 {
+		return
+	}
+	if *measured.Fixed != *limit.Fixed && measured.Text == limit.Text {
+		measured.Text, limit.Text = quantity.FormatApart(quantity.Kind(measured.Kind), *measured.Fixed, *limit.Fixed, r.units)
+	}
+}
+
+// margin is how far a measured value stands on the right side (positive) or the
+// wrong side (negative) of its limit; nil where no number was compared.
+func (r renderer) margin(op string, measured, limit *finding.Quantity) *finding.Quantity {
+	if measured == nil || limit == nil || measured.Fixed == nil || limit.Fixed == nil || *limit.Fixed == quantity.Unlimited {
+		return nil
+	}
+	var n int64
+	switch op {
+	case "at_least":
+		n = *measured.Fixed - *limit.Fixed
+	case "at_most":
+		n = *limit.Fixed - *measured.Fixed
+	default:
+		return nil
+	}
+	if measured.Kind == string(quantity.Size) {
+		// The distance between two nominal sizes is no size.
+		return nil
+	}
+	return &finding.Quantity{Kind: measured.Kind, Fixed: &n, Text: signed(measured.Kind, n, r.units)}
+}
+
+func signed(kind string, n int64, units quantity.System) string {
+	if n < 0 {
+		return "-" + quantity.Format(quantity.Kind(kind), -n, units)
+	}
+	return quantity.Format(quantity.Kind(kind), n, units)
+}
