@@ -32,3 +32,5 @@ test_open_table_missing if {
 }
 
 test_not_subject_branch_type if not stack_type_too_low.subject.v1 with input as given({"valve_type": "branch"}) with data.profile as profile
+
+test_not_subject_individual_type if not stack_type_too_low.subject.v1 with input as given({"valve_type": "individual"}) with data.profile as profile

@@ -6,6 +6,8 @@ given(building, facts) := {"building": building, "basins": [object.union({"id": 
 
 test_pass_none_could_fall if not_needed.verdict.s1.outcome == "pass" with input as given({}, {"fixtures_that_could_fall": 0})
 
+test_pass_none_could_fall_in_existing_building if not_needed.verdict.s1.outcome == "pass" with input as given({"existing": true}, {"fixtures_that_could_fall": 0})
+
 test_pass_existing_building if not_needed.verdict.s1.outcome == "pass" with input as given({"existing": true}, {"fixtures_that_could_fall": 2})
 
 test_fail_new_building if not_needed.verdict.s1.outcome == "fail" with input as given({"existing": false}, {"fixtures_that_could_fall": 2})

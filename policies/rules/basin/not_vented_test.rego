@@ -8,7 +8,9 @@ test_pass_open_air if not_vented.verdict.s1.outcome == "pass" with input as give
 
 test_pass_engineered_valve if not_vented.verdict.s1.outcome == "pass" with input as given({"has_vent": true, "engineered_vent": true, "vent_ends_at": "air_admittance_valve"})
 
-test_fail_no_vent if not_vented.verdict.s1.outcome == "fail" with input as given({"has_vent": false, "engineered_vent": false})
+test_fail_no_vent if not_vented.verdict.s1.outcome == "fail" with input as given({"has_vent": false, "engineered_vent": false, "vent_ends_at": "nothing"})
+
+test_fail_no_vent_but_a_design if not_vented.verdict.s1.outcome == "fail" with input as given({"has_vent": false, "engineered_vent": true, "vent_ends_at": "nothing"})
 
 test_fail_valve_without_design if not_vented.verdict.s1.outcome == "fail" with input as given({"has_vent": true, "engineered_vent": false, "vent_ends_at": "air_admittance_valve"})
 

@@ -40,3 +40,7 @@ test_open_table_missing if {
 }
 
 test_not_subject_solids_handling if not opening_too_small.subject.d1 with input as given({"water_closets": 1, "pump_kind": "solids_handling", "opening": 50800}) with data.profile as profile
+
+test_not_subject_effluent if not opening_too_small.subject.d1 with input as given({"water_closets": 1, "pump_kind": "effluent", "opening": 50800}) with data.profile as profile
+
+test_pass_grinder_two_closets if opening_too_small.verdict.d1.outcome == "pass" with input as given({"water_closets": 2, "pump_kind": "grinder", "opening": 50800}) with data.profile as profile

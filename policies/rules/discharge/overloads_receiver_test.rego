@@ -4,13 +4,17 @@ import data.rules.discharge.overloads_receiver
 
 # ICC plumbing code tables 710.1(1) and 710.1(2), from memory: 4 in building drain 180 and 216 units at
 # 1/8 and 1/4 in/ft; 3 in branch 20, stack of at most three intervals 48, higher 72.
-profile := {"building_drain": {"max_load": {"DN 100": [{"at": 10417, "value": 180000}, {"at": 20833, "value": 216000}]}}, "branch": {"max_load": {"DN 80": 20000}}, "stack": {"max_load_few": {"DN 80": 48000}, "max_load_many": {"DN 80": 72000}}}
+profile := {"building_drain": {"max_load": {"DN 100": [{"at": 10417, "value": 180000}, {"at": 20833, "value": 216000}]}}, "branch": {"max_load": {"DN 80": 20000}}, "stack": {"max_load_few": {"DN 80": 48000, "DN 100": 240000}, "max_load_many": {"DN 80": 72000, "DN 100": 500000}}}
 
 given(facts) := {"discharges": [object.union({"id": "d1"}, facts)]}
 
 test_pass_building_drain if overloads_receiver.verdict.d1.outcome == "pass" with input as given({"receiver_kind": "building_drain", "receiver_size": "DN 100", "receiver_slope": 10417, "total_load": 60000}) with data.profile as profile
 
 test_fail_building_drain if overloads_receiver.verdict.d1.outcome == "fail" with input as given({"receiver_kind": "building_drain", "receiver_size": "DN 100", "receiver_slope": 10417, "total_load": 400000}) with data.profile as profile
+
+test_pass_building_drain_with_low_stack_stated if overloads_receiver.verdict.d1.outcome == "pass" with input as given({"receiver_kind": "building_drain", "receiver_size": "DN 100", "receiver_slope": 10417, "total_load": 60000, "receiver_branch_intervals": 2}) with data.profile as profile
+
+test_pass_building_drain_with_high_stack_stated if overloads_receiver.verdict.d1.outcome == "pass" with input as given({"receiver_kind": "building_drain", "receiver_size": "DN 100", "receiver_slope": 10417, "total_load": 60000, "receiver_branch_intervals": 5}) with data.profile as profile
 
 test_boundary_building_drain_at_eighth_inch if {
 	overloads_receiver.verdict.d1.outcome == "pass" with input as given({"receiver_kind": "building_drain", "receiver_size": "DN 100", "receiver_slope": 10417, "total_load": 180000}) with data.profile as profile

@@ -9,6 +9,8 @@ given(facts) := {"discharges": [object.union({"id": "d1"}, facts)]}
 
 test_pass_has_one if shutoff_missing.verdict.d1.outcome == "pass" with input as given({"has_shutoff": true}) with data.profile as profile
 
+test_pass_has_one_in_exempt_use if shutoff_missing.verdict.d1.outcome == "pass" with input as given({"has_shutoff": true, "building_use": "one_family"}) with data.profile as profile
+
 test_pass_exempt_use if shutoff_missing.verdict.d1.outcome == "pass" with input as given({"has_shutoff": false, "building_use": "one_family"}) with data.profile as profile
 
 test_fail_has_none if shutoff_missing.verdict.d1.outcome == "fail" with input as given({"has_shutoff": false, "building_use": "commercial"}) with data.profile as profile

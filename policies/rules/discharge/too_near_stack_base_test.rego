@@ -45,3 +45,10 @@ test_open_table_missing if {
 test_not_subject_stack if not too_near_stack_base.subject.d1 with input as given({"receiver_lie": "vertical", "receiver_diameter": 101600, "no_stack_upstream": false, "distance_from_stack_base": 0}) with data.profile as profile
 
 test_pass_no_stack if too_near_stack_base.verdict.d1.outcome == "pass" with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "no_stack_upstream": true}) with data.profile as profile
+
+test_pass_no_stack_but_a_distance if too_near_stack_base.verdict.d1.outcome == "pass" with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "no_stack_upstream": true, "distance_from_stack_base": 304800}) with data.profile as profile
+
+test_open_lie_missing_and_no_stack if {
+	too_near_stack_base.subject.d1 with input as given({"receiver_diameter": 101600, "no_stack_upstream": true}) with data.profile as profile
+	not too_near_stack_base.verdict.d1 with input as given({"receiver_diameter": 101600, "no_stack_upstream": true}) with data.profile as profile
+}

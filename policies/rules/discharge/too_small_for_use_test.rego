@@ -38,4 +38,6 @@ test_open_table_missing if {
 
 test_not_subject_grinder if not too_small_for_use.subject.d1 with input as given({"pump_kind": "grinder", "water_closets": 1, "building_use": "one_family", "dn": 32}) with data.profile as profile
 
+test_not_subject_macerating if not too_small_for_use.subject.d1 with input as given({"pump_kind": "macerating", "water_closets": 1, "building_use": "one_family", "dn": 20}) with data.profile as profile
+
 test_not_subject_sinks_only if not too_small_for_use.subject.d1 with input as given({"pump_kind": "solids_handling", "water_closets": 0, "building_use": "one_family", "dn": 32}) with data.profile as profile

@@ -34,9 +34,16 @@ test_open_kind_missing if {
 	not too_small.verdict.d1 with input as given({"water_closets": 1, "dn": 80}) with data.profile as profile
 }
 
+test_open_kind_missing_without_closets if {
+	too_small.subject.d1 with input as given({"water_closets": 0, "dn": 80}) with data.profile as profile
+	not too_small.verdict.d1 with input as given({"water_closets": 0, "dn": 80}) with data.profile as profile
+}
+
 test_open_table_missing if {
 	too_small.subject.d1 with input as given({"pump_kind": "solids_handling", "water_closets": 0, "dn": 80}) with data.profile as {"discharge": {"min_size_with_closet": 50}}
 	not too_small.verdict.d1 with input as given({"pump_kind": "solids_handling", "water_closets": 0, "dn": 80}) with data.profile as {"discharge": {"min_size_with_closet": 50}}
 }
 
 test_not_subject_grinder if not too_small.subject.d1 with input as given({"pump_kind": "grinder", "water_closets": 1, "dn": 32}) with data.profile as profile
+
+test_not_subject_macerating if not too_small.subject.d1 with input as given({"pump_kind": "macerating", "water_closets": 1, "dn": 20}) with data.profile as profile

@@ -8,6 +8,8 @@ test_pass_in_order if valves_out_of_order.verdict.d1.outcome == "pass" with inpu
 
 test_pass_one_missing if valves_out_of_order.verdict.d1.outcome == "pass" with input as given({"has_check_valve": true, "has_shutoff": false})
 
+test_pass_check_missing if valves_out_of_order.verdict.d1.outcome == "pass" with input as given({"has_check_valve": false, "has_shutoff": true, "check_before_shutoff": false})
+
 test_pass_both_missing if valves_out_of_order.verdict.d1.outcome == "pass" with input as given({"has_check_valve": false, "has_shutoff": false})
 
 test_fail_swapped if valves_out_of_order.verdict.d1.outcome == "fail" with input as given({"has_check_valve": true, "has_shutoff": true, "check_before_shutoff": false})

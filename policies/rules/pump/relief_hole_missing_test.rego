@@ -13,6 +13,8 @@ test_fail_small if relief_hole_missing.verdict.p1.outcome == "fail" with input a
 
 test_fail_no_hole if relief_hole_missing.verdict.p1.outcome == "fail" with input as given({"has_check_valve": true, "has_relief_hole": false}) with data.profile as profile
 
+test_fail_size_without_a_hole if relief_hole_missing.verdict.p1.outcome == "fail" with input as given({"has_check_valve": true, "has_relief_hole": false, "relief_hole": 6350}) with data.profile as profile
+
 test_boundary_at_three_sixteenths if {
 	relief_hole_missing.verdict.p1.outcome == "pass" with input as given({"has_check_valve": true, "has_relief_hole": true, "relief_hole": 4763}) with data.profile as profile
 	relief_hole_missing.verdict.p1.outcome == "fail" with input as given({"has_check_valve": true, "has_relief_hole": true, "relief_hole": 4366}) with data.profile as profile

@@ -35,6 +35,11 @@ test_open_kind_missing if {
 	not solids_too_small.verdict.p1 with input as given({"water_closets": 1, "solids": 63500}) with data.profile as profile
 }
 
+test_open_kind_missing_without_closets if {
+	solids_too_small.subject.p1 with input as given({"water_closets": 0, "solids": 63500}) with data.profile as profile
+	not solids_too_small.verdict.p1 with input as given({"water_closets": 0, "solids": 63500}) with data.profile as profile
+}
+
 test_open_table_missing if {
 	solids_too_small.subject.p1 with input as given({"kind": "solids_handling", "water_closets": 1, "solids": 63500}) with data.profile as {}
 	not solids_too_small.verdict.p1 with input as given({"kind": "solids_handling", "water_closets": 1, "solids": 63500}) with data.profile as {}

@@ -8,6 +8,8 @@ profile := {"drain": {"min_size_with_water_closet": 100}, "small_closet_drain": 
 
 given(building, facts) := {"building": building, "drains": [object.union({"id": "r1"}, facts)]}
 
+test_pass_four_inch_in_a_low_building if closet_pipe_under_four_inches.verdict.r1.outcome == "pass" with input as given({"storeys": 3}, {"role": "branch", "water_closets": 1, "dn": 100, "size": "DN 100", "load": 10000}) with data.profile as {"drain": {"min_size_with_water_closet": 100}, "small_closet_drain": {"size": 80, "max_storeys": 3, "max_load": 48000}, "stack": {"max_water_closets": {"DN 80": 6}}, "branch": {"max_water_closets": {"DN 80": 3, "DN 100": 9}}}
+
 test_pass_four_inch if closet_pipe_under_four_inches.verdict.r1.outcome == "pass" with input as given({"storeys": 12}, {"role": "branch", "water_closets": 2, "dn": 100, "size": "DN 100", "load": 10000}) with data.profile as profile
 
 test_pass_three_inch_branch_in_a_low_building if closet_pipe_under_four_inches.verdict.r1.outcome == "pass" with input as given({"storeys": 3}, {"role": "branch", "water_closets": 2, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as profile
