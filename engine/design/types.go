@@ -4,6 +4,12 @@
 // every element knows its line, column and JSON Pointer, or the list of
 // problems that keep it from being read. Quantities stay exact as written
 // (package quantity); nothing is computed or judged here.
+//
+// It refuses what is not UTF-8, what is over its Limits, JSON that RFC 8259
+// does not allow, a key given twice, whatever schema "design" does not know,
+// and quantities that package quantity cannot read. Two elements with one id,
+// and a basin, pump or fixture named but not there, are reported beside the
+// Document; where pipes lead is the business of package network.
 package design
 
 import "backpitch/engine/quantity"
@@ -48,13 +54,17 @@ type Document struct {
 	Pumps       []Pump       `json:"pumps,omitempty"`
 	Electrical  []Electrical `json:"electrical,omitempty"`
 	Connections []Connection `json:"connections,omitempty"`
+
+	source *table             // text it was read from; nil where it was built in Go
+	index  map[string]Element // by id; nil where it was built in Go
 }
 
 // Project says which submission this is.
 type Project struct {
-	Name      string `json:"name"`
-	Reference string `json:"reference,omitempty"`
-	Revision  string `json:"revision,omitempty"`
+	Position  Position `json:"-"`
+	Name      string   `json:"name"`
+	Reference string   `json:"reference,omitempty"`
+	Revision  string   `json:"revision,omitempty"`
 }
 
 // Building is what the codes ask about the whole building.

@@ -1,0 +1,72 @@
+package design
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"backpitch/engine/finding"
+)
+
+// mostProblems is how many problems of a file are told one by one.
+const mostProblems = 100
+
+// fault is a problem whose words may not be made yet: hostile files have
+// hundreds of thousands of faults, and only the first are told.
+type fault struct {
+	line, col     int32
+	node          int32 // of the table, for the pointer; 0 is the document
+	code          string
+	message, hint string
+	tell          func() (message, hint string) // where set, makes message and hint
+}
+
+// faults collects the faults of one file.
+type faults struct {
+	file  string
+	table *table // nil until the file is scanned
+	list  []fault
+}
+
+func (f *faults) add(x fault) { f.list = append(f.list, x) }
+
+// addAt adds a fault of a node: at its key where atKey is set, else at its value.
+func (f *faults) addAt(n int32, atKey bool, code string, tell func() (message, hint string)) {
+	nd := &f.table.nodes[n]
+	x := fault{line: nd.line, col: nd.col, node: n, code: code, tell: tell}
+	if atKey {
+		x.line, x.col = nd.keyLine, nd.keyCol
+	}
+	f.add(x)
+}
+
+// problems sorts the faults and puts the first of them in words.
+func (f *faults) problems() []finding.Problem {
+	if len(f.list) == 0 {
+		return nil
+	}
+	slices.SortStableFunc(f.list, func(a, b fault) int {
+		return cmp.Or(cmp.Compare(a.line, b.line), cmp.Compare(a.col, b.col), cmp.Compare(a.code, b.code))
+	})
+	told := f.list[:min(len(f.list), mostProblems)]
+	out := make([]finding.Problem, 0, len(told)+1)
+	for _, x := range told {
+		if x.tell != nil {
+			x.message, x.hint = x.tell()
+		}
+		place := finding.Place{File: f.file, Line: int(x.line), Col: int(x.col)}
+		if f.table != nil {
+			place.Pointer = f.table.pointer(x.node)
+		}
+		out = append(out, finding.Problem{Place: place, Code: x.code, Message: x.message, Hint: x.hint})
+	}
+	if rest := len(f.list) - len(told); rest > 0 {
+		message := fmt.Sprintf("%d more problems are not listed", rest)
+		if rest == 1 {
+			message = "1 more problem is not listed"
+		}
+		out = append(out, finding.Problem{Place: finding.Place{File: f.file}, Code: "more_problems", Message: message,
+			Hint: "mend the first ones and review again"})
+	}
+	return out
+}

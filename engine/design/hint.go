@@ -1,0 +1,116 @@
+package design
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// didYouMean is the hint that offers the choices nearest to word, or "".
+func didYouMean(word string, choices []string) string {
+	near := nearest(word, choices)
+	if near == nil {
+		return ""
+	}
+	return "did you mean " + quoted(near, " or ") + "?"
+}
+
+// nearest returns the choices that word was probably meant to be: those with
+// the fewest slips of the pen, at most three; none where all are far off.
+func nearest(word string, choices []string) []string {
+	const longest = 60
+	w := plain(word)
+	if len(w) == 0 || len(w) > longest {
+		return nil
+	}
+	var found []string
+	best := max(1, (len(w)+1)/3) + 1
+	for _, choice := range choices {
+		c := plain(choice)
+		if len(c) == 0 || len(c) > longest {
+			continue
+		}
+		d := slips(w, c)
+		if (len(w) > 2 && strings.HasPrefix(c, w)) || (len(c) > 2 && strings.HasPrefix(w, c)) {
+			d = min(d, 2)
+		}
+		if d < best {
+			best, found = d, nil
+		}
+		if d == best && len(found) < 3 && d <= max(1, (len(w)+1)/3) {
+			found = append(found, choice)
+		}
+	}
+	return found
+}
+
+// plain is the part of a word that counts when words are compared.
+func plain(word string) string {
+	return strings.NewReplacer("-", "_", " ", "_").Replace(strings.ToLower(word))
+}
+
+// slips counts the letters to insert, leave out, change or swap with their
+// neighbour to turn a into b (optimal string alignment).
+func slips(a, b string) int {
+	before, last, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
+	for j := range last {
+		last[j] = j
+	}
+	for i := range len(a) {
+		row[0] = i + 1
+		for j := range len(b) {
+			change := 1
+			if a[i] == b[j] {
+				change = 0
+			}
+			row[j+1] = min(last[j+1]+1, row[j]+1, last[j]+change)
+			if i > 0 && j > 0 && a[i] == b[j-1] && a[i-1] == b[j] {
+				row[j+1] = min(row[j+1], before[j-1]+1)
+			}
+		}
+		before, last, row = last, row, before
+	}
+	return last[len(b)]
+}
+
+// quoted joins words in quotes; last stands before the last one.
+func quoted(list []string, last string) string {
+	var b strings.Builder
+	for i, w := range list {
+		switch {
+		case i == 0:
+		case i == len(list)-1:
+			b.WriteString(last)
+		default:
+			b.WriteString(", ")
+		}
+		b.WriteString(strconv.Quote(w))
+	}
+	return b.String()
+}
+
+// join puts two hints into one line.
+func join(first, second string) string {
+	if first == "" || second == "" {
+		return first + second
+	}
+	return first + " " + second
+}
+
+// sortedKeys returns the keys of m in order.
+func sortedKeys[V any](m map[string]V) []string {
+	out := make([]string, 0, len(m))
+	for k := range m {
+		out = append(out, k)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// withArticle puts a or an before a noun.
+func withArticle(noun string) string {
+	if noun != "" && strings.IndexByte("aeiou", noun[0]) >= 0 {
+		return "an " + noun
+	}
+	return "a " + noun
+}
