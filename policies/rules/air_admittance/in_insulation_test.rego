@@ -32,3 +32,5 @@ test_open_table_missing if {
 	in_insulation.subject.v1 with input as given({"insulation": "present", "height_above_insulation": 304800}) with data.profile as {}
 	not in_insulation.verdict.v1 with input as given({"insulation": "present", "height_above_insulation": 304800}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(in_insulation.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

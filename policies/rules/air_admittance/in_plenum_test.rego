@@ -12,3 +12,5 @@ test_open_fact_missing if {
 	in_plenum.subject.v1 with input as given({})
 	not in_plenum.verdict.v1 with input as given({})
 }
+
+test_not_subject_fixture if count(in_plenum.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -23,3 +23,5 @@ test_open_air_missing if {
 	no_access.subject.v1 with input as given({"accessible": true})
 	not no_access.verdict.v1 with input as given({"accessible": true})
 }
+
+test_not_subject_fixture if count(no_access.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

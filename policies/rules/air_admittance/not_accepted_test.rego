@@ -16,3 +16,5 @@ test_open_table_missing if {
 	not_accepted.subject.v1 with input as given({}) with data.profile as {}
 	not not_accepted.verdict.v1 with input as given({}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(not_accepted.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -22,3 +22,5 @@ test_open_vent_dn_missing if {
 	smaller_than_vent.subject.v1 with input as given({"dn": 40})
 	not smaller_than_vent.verdict.v1 with input as given({"dn": 40})
 }
+
+test_not_subject_fixture if count(smaller_than_vent.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -19,3 +19,5 @@ test_open_table_missing if {
 	type_not_accepted.subject.v1 with input as given({"valve_type": "branch"}) with data.profile as {}
 	not type_not_accepted.verdict.v1 with input as given({"valve_type": "branch"}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(type_not_accepted.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

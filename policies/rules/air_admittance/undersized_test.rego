@@ -22,3 +22,5 @@ test_open_load_missing if {
 	undersized.subject.v1 with input as given({"rating": 20000})
 	not undersized.verdict.v1 with input as given({"rating": 20000})
 }
+
+test_not_subject_fixture if count(undersized.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

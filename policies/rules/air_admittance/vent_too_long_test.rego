@@ -25,3 +25,5 @@ test_open_table_missing if {
 	vent_too_long.subject.v1 with input as given({"length": 6096000}) with data.profile as {}
 	not vent_too_long.verdict.v1 with input as given({"length": 6096000}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(vent_too_long.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

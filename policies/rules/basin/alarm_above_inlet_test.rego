@@ -22,3 +22,5 @@ test_open_inlet_missing if {
 	alarm_above_inlet.subject.s1 with input as given({"alarm_level": 400000})
 	not alarm_above_inlet.verdict.s1 with input as given({"alarm_level": 400000})
 }
+
+test_not_subject_fixture if count(alarm_above_inlet.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -12,3 +12,5 @@ test_open_fact_missing if {
 	cover_not_removable.subject.s1 with input as given({})
 	not cover_not_removable.verdict.s1 with input as given({})
 }
+
+test_not_subject_fixture if count(cover_not_removable.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -25,3 +25,5 @@ test_open_table_missing if {
 	floats.subject.s1 with input as given({"flotation_factor": 2400}) with data.profile as {}
 	not floats.verdict.s1 with input as given({"flotation_factor": 2400}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(floats.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

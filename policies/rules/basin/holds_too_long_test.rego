@@ -25,3 +25,5 @@ test_open_table_missing if {
 	holds_too_long.subject.s1 with input as given({"hold_time": 21600000}) with data.profile as {}
 	not holds_too_long.verdict.s1 with input as given({"hold_time": 21600000}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(holds_too_long.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -17,3 +17,5 @@ test_open_invert_missing if {
 	inlet_mismatch.subject.s1 with input as given({})
 	not inlet_mismatch.verdict.s1 with input as given({})
 }
+
+test_not_subject_fixture if count(inlet_mismatch.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

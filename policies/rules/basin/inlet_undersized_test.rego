@@ -22,3 +22,5 @@ test_open_largest_drain_dn_missing if {
 	inlet_undersized.subject.s1 with input as given({"inlet_dn": 80})
 	not inlet_undersized.verdict.s1 with input as given({"inlet_dn": 80})
 }
+
+test_not_subject_fixture if count(inlet_undersized.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

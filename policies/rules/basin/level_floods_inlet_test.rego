@@ -27,3 +27,5 @@ test_open_table_missing if {
 }
 
 test_fail_above_the_inlet if level_floods_inlet.verdict.s1.outcome == "fail" with input as given({"start_below_inlet": -25400}) with data.profile as profile
+
+test_not_subject_fixture if count(level_floods_inlet.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -28,3 +28,5 @@ test_open_stop_missing if {
 	levels_out_of_order.subject.s1 with input as given({"start_level": 300000, "highest_start": 300000, "alarm_level": 450000})
 	not levels_out_of_order.verdict.s1 with input as given({"start_level": 300000, "highest_start": 300000, "alarm_level": 450000})
 }
+
+test_not_subject_fixture if count(levels_out_of_order.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

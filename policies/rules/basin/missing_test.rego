@@ -17,3 +17,5 @@ test_open_elevations_missing if {
 	missing.subject.building with input as given({})
 	not missing.verdict.building with input as given({})
 }
+
+test_not_subject_without_its_id if count(missing.subject) == 0 with input as {"building": {}}

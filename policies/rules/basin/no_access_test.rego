@@ -12,3 +12,5 @@ test_open_fact_missing if {
 	no_access.subject.s1 with input as given({})
 	not no_access.verdict.s1 with input as given({})
 }
+
+test_not_subject_fixture if count(no_access.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

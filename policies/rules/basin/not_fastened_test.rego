@@ -12,3 +12,5 @@ test_open_fact_missing if {
 	not_fastened.subject.s1 with input as given({})
 	not not_fastened.verdict.s1 with input as given({})
 }
+
+test_not_subject_fixture if count(not_fastened.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

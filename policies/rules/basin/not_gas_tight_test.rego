@@ -12,3 +12,5 @@ test_open_fact_missing if {
 	not_gas_tight.subject.s1 with input as given({})
 	not not_gas_tight.verdict.s1 with input as given({})
 }
+
+test_not_subject_fixture if count(not_gas_tight.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -26,3 +26,5 @@ test_open_building_not_stated if {
 	not_needed.subject.s1 with input as given({}, {"fixtures_that_could_fall": 1})
 	not not_needed.verdict.s1 with input as given({}, {"fixtures_that_could_fall": 1})
 }
+
+test_not_subject_fixture if count(not_needed.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -20,3 +20,5 @@ test_open_end_unknown if {
 	not_vented.subject.s1 with input as given({"has_vent": true, "engineered_vent": false})
 	not not_vented.verdict.s1 with input as given({"has_vent": true, "engineered_vent": false})
 }
+
+test_not_subject_fixture if count(not_vented.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -25,3 +25,5 @@ test_open_table_missing if {
 	storage_too_small.subject.s1 with input as given({"reserve": 1000000}) with data.profile as {}
 	not storage_too_small.verdict.s1 with input as given({"reserve": 1000000}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(storage_too_small.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -25,3 +25,5 @@ test_open_table_missing if {
 	too_shallow.subject.s1 with input as given({"depth": 1219200}) with data.profile as {}
 	not too_shallow.verdict.s1 with input as given({"depth": 1219200}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(too_shallow.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -25,3 +25,5 @@ test_open_table_missing if {
 	too_small.subject.s1 with input as given({"diameter": 914400}) with data.profile as {}
 	not too_small.verdict.s1 with input as given({"diameter": 914400}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(too_small.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -12,3 +12,5 @@ test_open_fact_missing if {
 	check_valve_missing.subject.d1 with input as given({})
 	not check_valve_missing.verdict.d1 with input as given({})
 }
+
+test_not_subject_fixture if count(check_valve_missing.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -29,3 +29,5 @@ test_open_table_missing if {
 	connects_wrongly.subject.d1 with input as given({"receiver_lie": "vertical", "fitting": "wye"}) with data.profile as {"discharge": {"fittings": ["wye"]}}
 	not connects_wrongly.verdict.d1 with input as given({"receiver_lie": "vertical", "fitting": "wye"}) with data.profile as {"discharge": {"fittings": ["wye"]}}
 }
+
+test_not_subject_fixture if count(connects_wrongly.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -19,3 +19,5 @@ test_open_table_missing if {
 	material_not_permitted.subject.d1 with input as given({"materials": ["pvc_sch40"]}) with data.profile as {}
 	not material_not_permitted.verdict.d1 with input as given({"materials": ["pvc_sch40"]}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(material_not_permitted.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

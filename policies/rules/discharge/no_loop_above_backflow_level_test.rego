@@ -25,3 +25,5 @@ test_open_table_missing if {
 	no_loop_above_backflow_level.subject.d1 with input as given({"loop_above_backflow": 100000}) with data.profile as {}
 	not no_loop_above_backflow_level.verdict.d1 with input as given({"loop_above_backflow": 100000}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(no_loop_above_backflow_level.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -12,3 +12,5 @@ test_open_fact_missing if {
 	not_pressure_rated.subject.d1 with input as given({})
 	not not_pressure_rated.verdict.d1 with input as given({})
 }
+
+test_not_subject_fixture if count(not_pressure_rated.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

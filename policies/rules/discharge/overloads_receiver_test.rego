@@ -70,3 +70,5 @@ test_open_table_missing if {
 	overloads_receiver.subject.d1 with input as given({"receiver_kind": "building_drain", "receiver_size": "DN 100", "receiver_slope": 10417, "total_load": 60000}) with data.profile as {}
 	not overloads_receiver.verdict.d1 with input as given({"receiver_kind": "building_drain", "receiver_size": "DN 100", "receiver_slope": 10417, "total_load": 60000}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(overloads_receiver.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -20,3 +20,5 @@ test_open_table_missing if {
 	receiver_not_permitted.subject.d1 with input as given({"receiver_kind": "building_drain"}) with data.profile as {}
 	not receiver_not_permitted.verdict.d1 with input as given({"receiver_kind": "building_drain"}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(receiver_not_permitted.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -22,3 +22,5 @@ test_open_dn_missing if {
 	receiver_too_small.subject.d1 with input as given({"receiver_dn": 80})
 	not receiver_too_small.verdict.d1 with input as given({"receiver_dn": 80})
 }
+
+test_not_subject_fixture if count(receiver_too_small.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -26,3 +26,5 @@ test_open_table_missing if {
 	shutoff_missing.subject.d1 with input as given({"has_shutoff": false, "building_use": "commercial"}) with data.profile as {}
 	not shutoff_missing.verdict.d1 with input as given({"has_shutoff": false, "building_use": "commercial"}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(shutoff_missing.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -28,3 +28,5 @@ test_open_table_missing if {
 	valve_not_accessible.subject.x1 with input as given({"accessible": true, "place": "above_cover"}) with data.profile as {}
 	not valve_not_accessible.verdict.x1 with input as given({"accessible": true, "place": "above_cover"}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(valve_not_accessible.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

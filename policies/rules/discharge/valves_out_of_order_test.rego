@@ -18,3 +18,5 @@ test_open_order_unknown if {
 	valves_out_of_order.subject.d1 with input as given({"has_check_valve": true, "has_shutoff": true})
 	not valves_out_of_order.verdict.d1 with input as given({"has_check_valve": true, "has_shutoff": true})
 }
+
+test_not_subject_fixture if count(valves_out_of_order.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

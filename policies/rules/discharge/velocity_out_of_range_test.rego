@@ -32,3 +32,5 @@ test_open_table_missing if {
 	velocity_out_of_range.subject.d1 with input as given({"velocity": 1200}) with data.profile as {"discharge": {"min_velocity": 610}}
 	not velocity_out_of_range.verdict.d1 with input as given({"velocity": 1200}) with data.profile as {"discharge": {"min_velocity": 610}}
 }
+
+test_not_subject_fixture if count(velocity_out_of_range.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

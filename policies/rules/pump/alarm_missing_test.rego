@@ -19,3 +19,5 @@ test_open_table_missing if {
 	alarm_missing.subject.p1 with input as given({"alarm_kind": "audible"}) with data.profile as {}
 	not alarm_missing.verdict.p1 with input as given({"alarm_kind": "audible"}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(alarm_missing.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

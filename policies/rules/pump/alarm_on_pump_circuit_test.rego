@@ -19,3 +19,5 @@ test_open_alarm_missing if {
 	alarm_on_pump_circuit.subject.p1 with input as given({"alarm_own_circuit": true})
 	not alarm_on_pump_circuit.verdict.p1 with input as given({"alarm_own_circuit": true})
 }
+
+test_not_subject_fixture if count(alarm_on_pump_circuit.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

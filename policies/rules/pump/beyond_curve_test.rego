@@ -12,3 +12,5 @@ test_open_fact_missing if {
 	beyond_curve.subject.p1 with input as given({})
 	not beyond_curve.verdict.p1 with input as given({})
 }
+
+test_not_subject_fixture if count(beyond_curve.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

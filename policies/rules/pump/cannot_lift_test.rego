@@ -12,3 +12,5 @@ test_open_fact_missing if {
 	cannot_lift.subject.p1 with input as given({})
 	not cannot_lift.verdict.p1 with input as given({})
 }
+
+test_not_subject_fixture if count(cannot_lift.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -22,3 +22,5 @@ test_open_receptacle_distance_missing if {
 	cord_too_short.subject.p1 with input as given({"cord_length": 3048000})
 	not cord_too_short.verdict.p1 with input as given({"cord_length": 3048000})
 }
+
+test_not_subject_fixture if count(cord_too_short.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

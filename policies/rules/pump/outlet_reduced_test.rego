@@ -22,3 +22,5 @@ test_open_outlet_dn_missing if {
 	outlet_reduced.subject.p1 with input as given({"discharge_dn": 50})
 	not outlet_reduced.verdict.p1 with input as given({"discharge_dn": 50})
 }
+
+test_not_subject_fixture if count(outlet_reduced.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

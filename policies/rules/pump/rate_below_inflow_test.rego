@@ -22,3 +22,5 @@ test_open_peak_inflow_missing if {
 	rate_below_inflow.subject.p1 with input as given({"rate": 1500})
 	not rate_below_inflow.verdict.p1 with input as given({"rate": 1500})
 }
+
+test_not_subject_fixture if count(rate_below_inflow.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

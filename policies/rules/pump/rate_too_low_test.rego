@@ -42,3 +42,5 @@ test_open_table_missing if {
 	rate_too_low.subject.p1 with input as given({"kind": "solids_handling", "discharge_size": "DN 50", "rate": 2000}) with data.profile as {}
 	not rate_too_low.verdict.p1 with input as given({"kind": "solids_handling", "discharge_size": "DN 50", "rate": 2000}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(rate_too_low.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -25,3 +25,5 @@ test_open_table_missing if {
 	runs_too_short.subject.p1 with input as given({"run_time": 30000}) with data.profile as {}
 	not runs_too_short.verdict.p1 with input as given({"run_time": 30000}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(runs_too_short.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -44,3 +44,5 @@ test_open_table_missing if {
 	solids_too_small.subject.p1 with input as given({"kind": "solids_handling", "water_closets": 1, "solids": 63500}) with data.profile as {}
 	not solids_too_small.verdict.p1 with input as given({"kind": "solids_handling", "water_closets": 1, "solids": 63500}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(solids_too_small.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -29,3 +29,5 @@ test_open_table_missing if {
 	standby_missing.subject.p1 with input as given({"building_use": "public", "pumps_in_basin": 2}) with data.profile as {}
 	not standby_missing.verdict.p1 with input as given({"building_use": "public", "pumps_in_basin": 2}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(standby_missing.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

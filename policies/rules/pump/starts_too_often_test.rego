@@ -31,3 +31,5 @@ test_open_table_missing if {
 	starts_too_often.subject.p1 with input as given({"starts_per_hour": 4000}) with data.profile as {}
 	not starts_too_often.verdict.p1 with input as given({"starts_per_hour": 4000}) with data.profile as {}
 }
+
+test_not_subject_fixture if count(starts_too_often.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

@@ -17,8 +17,6 @@ package rules.drain.closet_pipe_under_four_inches
 
 import data.lib.judge
 
-small := data.profile.small_closet_drain
-
 subject[d.id] := d if {
 	some d in input.drains
 	d.water_closets != 0
@@ -27,24 +25,24 @@ subject[d.id] := d if {
 
 verdict[id] := judge.at_least(d.dn, data.profile.drain.min_size_with_water_closet) if {
 	some id, d in subject
-	d.dn != small.size
+	d.dn != data.profile.small_closet_drain.size
 }
 
 verdict[id] := judge.at_least(d.dn, data.profile.drain.min_size_with_water_closet) if {
 	some id, d in subject
-	d.dn == small.size
+	d.dn == data.profile.small_closet_drain.size
 	"fail" in asked[id]
 }
 
 verdict[id] := judge.not_required("a low building, few water closets and little load on it") if {
 	some id, d in subject
-	d.dn == small.size
+	d.dn == data.profile.small_closet_drain.size
 	asked[id] == {"storeys": "pass", "load": "pass", "closets": "pass"}
 }
 
-asked[id].storeys := judge.at_most(input.building.storeys, small.max_storeys).outcome if some id, _ in subject
+asked[id].storeys := judge.at_most(input.building.storeys, data.profile.small_closet_drain.max_storeys).outcome if some id, _ in subject
 
-asked[id].load := judge.at_most(d.load, small.max_load).outcome if some id, d in subject
+asked[id].load := judge.at_most(d.load, data.profile.small_closet_drain.max_load).outcome if some id, d in subject
 
 asked[id].closets := judge.at_most(d.water_closets, most_closets[id]).outcome if some id, d in subject
 
