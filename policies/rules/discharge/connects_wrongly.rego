@@ -10,7 +10,7 @@
 #   remedy: "Join by a permitted fitting, on a horizontal drain a wye."
 #   rationale: "A square entry throws the jet across the drain and sends it back up the branch."
 #   needs: [receiver_lie, fitting]
-#   tables: [discharge.fittings, discharge.fittings_vertical]
+#   tables: [discharge.fittings, "discharge.fittings_vertical?"]
 #   status: stable
 package rules.discharge.connects_wrongly
 

@@ -11,7 +11,7 @@
 #   remedy: "Move the connection away from the fixture drain."
 #   rationale: "The surge of the pump goes up the nearest fixture drain and lifts its trap seal."
 #   needs: [receiver_lie, distance_from_fixture_drain, receiver_diameter]
-#   tables: [discharge.stack_base_distance?, discharge.stack_base_distance_diameters?]
+#   tables: ["discharge.stack_base_distance?", "discharge.stack_base_distance_diameters?"]
 #   status: stable
 package rules.discharge.too_near_fixture_drain
 

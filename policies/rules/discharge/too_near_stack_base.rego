@@ -11,7 +11,7 @@
 #   remedy: "Move the connection downstream."
 #   rationale: "Below a stack the water piles up: pumped flow that meets it there shuts the pipe and blows traps."
 #   needs: [receiver_lie, distance_from_stack_base, receiver_diameter]
-#   tables: [discharge.stack_base_distance?, discharge.stack_base_distance_diameters?]
+#   tables: ["discharge.stack_base_distance?", "discharge.stack_base_distance_diameters?"]
 #   status: stable
 package rules.discharge.too_near_stack_base
 
