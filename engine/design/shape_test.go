@@ -20,6 +20,7 @@ func TestShapeFaults(t *testing.T) {
 		{"key unlike any", `"cord_length"`, `"zzzzzzzz"`, `"zzz`, "unknown_key", "/pumps/0/zzzzzzzz", "", "the keys of a pump are basin, cord_length, curve"},
 		{"key to be escaped", `"cord_length"`, `"a/b~c"`, `"a/b`, "unknown_key", "/pumps/0/a~1b~0c", `"a/b~c"`, ""},
 		{"key of another element", `"outlet_drop": "14 in"`, `"outlet": "14 in"`, `"outlet"`, "unknown_key", "/fixtures/1/trap/outlet", "a trap has no key", `"outlet_drop" or "outlet_run"`},
+		{"key with a dollar", `"$schema": "design.schema.json"`, `"$schema": 5`, "5", "wrong_type", "/$schema", `"$schema" is a number, not text`, "quotes"},
 		{"key missing", `"service": "vent", `, ``, "", "missing_key", "/pipes/2", `a pipe needs the key "service"`, `"service" is one of drain, vent, pumped`},
 		{"word", `"p_trap", "size": "1-1/4 in"`, `"ptrap", "size": "1-1/4 in"`, `"ptrap"`, "unknown_word", "/fixtures/1/trap/type", `"type" cannot be "ptrap"`, `did you mean "p_trap"? it is one of p_trap, integral`},
 		{"number for a word", `"style": "swing"`, `"style": 3`, "3", "wrong_type", "/pipes/3/devices/1/style", `"style" is a number, not one of its words`, `"gate"`},

@@ -30,7 +30,7 @@ type (
 	Flow         struct{ quantity.Value } // "21 gpm", "1.3 L/s"
 	Volume       struct{ quantity.Value } // "1.28 gal", "6 L"
 	Weight       struct{ quantity.Value } // "95 lb", "43 kg"
-	Load         struct{ quantity.Value } // "3 dfu"
+	Load         struct{ quantity.Value } // "3 dfu", or a discharge unit "2.0 L/s": see its Kind
 	Angle        struct{ quantity.Value } // "90 deg"
 	Duration     struct{ quantity.Value } // "20 s"
 	Pressure     struct{ quantity.Value } // "25 psi"
