@@ -38,7 +38,7 @@ func FindPipeSize(material string, dn int) (PipeSize, bool) {
 		return PipeSize{}, false
 	}
 	for _, row := range s.rows {
-		if row.dn == dn || row.serves == dn {
+		if row.dn == dn || row.serves == dn && dn != 0 {
 			basis := s.basis
 			if row.basis != "" {
 				basis = row.basis

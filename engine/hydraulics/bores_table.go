@@ -19,7 +19,7 @@ type boreTable struct {
 const (
 	sourceD1785    = "ASTM D1785 dimension sheet, pdfcoffee.com/astm-d1785-3-pdf-free.html"
 	sourceD2665    = "ASTM D2665 wall ranges, pdfcoffee.com/astm-d1785-9-pdf-free.html"
-	sourceA74      = "ASTM A74 service weight, inside diameter of barrel, read in an installation guide (manualshelf.com); 1-1/2 in is no-hub only"
+	sourceA74      = "ASTM A74 service weight, inside diameter of barrel, read in an installation guide (manualshelf.com); 1-1/2 in is no-hub; no-hub bores are the same (from memory)"
 	sourceB306     = "ASTM B306, engineeringtoolbox.com/amp/copper-tube-astm-306-d_1083.html"
 	sourceB88      = "ASTM B88 type L, engineeringtoolbox.com/astm-copper-tubes-d_779.html and sizes.com/materls/pipeCopper.htm"
 	sourceEN1329   = "EN 1329-1 area B, outside diameter less two least walls"

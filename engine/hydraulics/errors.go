@@ -10,10 +10,14 @@ type InputError struct {
 	Formula  string
 	Quantity string
 	Value    float64
+	Word     string // in place of Value where the quantity is a name
 	Need     string // what the quantity must be
 }
 
 func (e *InputError) Error() string {
+	if e.Word != "" {
+		return fmt.Sprintf("%s: %s is %q, must be %s", e.Formula, e.Quantity, e.Word, e.Need)
+	}
 	return fmt.Sprintf("%s: %s is %g, must be %s", e.Formula, e.Quantity, e.Value, e.Need)
 }
 
@@ -64,7 +68,14 @@ func check(formula string) *checker { return &checker{formula: formula} }
 
 func (c *checker) need(ok bool, quantity string, value float64, need string) *checker {
 	if !ok && c.err == nil {
-		c.err = &InputError{c.formula, quantity, value, need}
+		c.err = &InputError{Formula: c.formula, Quantity: quantity, Value: value, Need: need}
+	}
+	return c
+}
+
+func (c *checker) known(ok bool, quantity, word, need string) *checker {
+	if !ok && c.err == nil {
+		c.err = &InputError{Formula: c.formula, Quantity: quantity, Word: word, Need: need}
 	}
 	return c
 }

@@ -48,7 +48,7 @@ func checkFactor(name string, reynolds, relative, least float64) error {
 // Source: EPANET source code, hydcoeffs.c (checked).
 // Symbols: Re Reynolds number, -; e/D roughness over bore, -; f, -.
 // Valid: Re >= 4000, e/D <= 0.05; within about 1 % of Colebrook there.
-// Worked: SwameeJain(14972, 7.93651e-6) = 0.027816
+// Worked: SwameeJain(14972, 2.90276e-5) = 0.027862
 func SwameeJain(reynolds, relative float64) (float64, error) {
 	if err := checkFactor("swamee-jain", reynolds, relative, turbulentLimit); err != nil {
 		return 0, err
@@ -75,7 +75,7 @@ func swameeJain(reynolds, relative float64) (f, slope float64) {
 // Ind. Eng. Chem. Res. 2009, 48, 3665, eq. 1 (checked).
 // Symbols: Re Reynolds number, -; e/D roughness over bore, -; f, -.
 // Valid: Re >= 4000, e/D <= 0.05.
-// Worked: Colebrook(14972, 7.93651e-6) = 0.027874
+// Worked: Colebrook(14972, 2.90276e-5) = 0.027874
 func Colebrook(reynolds, relative float64) (float64, error) {
 	if err := checkFactor("colebrook", reynolds, relative, turbulentLimit); err != nil {
 		return 0, err
@@ -113,11 +113,11 @@ func colebrook(reynolds, relative float64, limit int) (f, slope float64, err err
 // Valid: Re > 0, e/D <= 0.05. The true flow between 2000 and 4000 is unsteady.
 // Worked: FrictionFactor("darcy_swamee_jain", 1000, 0) = 0.064
 // Worked: FrictionFactor("darcy_swamee_jain", 3000, 0) = 0.03307
-// Worked: FrictionFactor("darcy_colebrook", 14972, 7.93651e-6) = 0.027874
+// Worked: FrictionFactor("darcy_colebrook", 14972, 2.90276e-5) = 0.027874
 func FrictionFactor(method FrictionMethod, reynolds, relative float64) (float64, error) {
 	const name = "friction factor"
 	err := check(name).positive("Reynolds number", reynolds).between("relative roughness", relative, 0, roughnessLimit).
-		need(method == BySwameeJain || method == ByColebrook, "method", 0, "darcy_swamee_jain or darcy_colebrook, not "+string(method)).done()
+		known(method == BySwameeJain || method == ByColebrook, "method", string(method), "darcy_swamee_jain or darcy_colebrook").done()
 	if err != nil {
 		return 0, err
 	}

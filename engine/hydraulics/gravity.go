@@ -168,5 +168,6 @@ func AtFlow(d Drain, law Law, flow float64) (GravityFlow, error) {
 	}
 	f := gravityFlow(d, law, filling)
 	f.Flow = flow
-	return f, nil
+	err = check("gravity flow").finite("area", f.Area).finite("velocity", f.Velocity).done()
+	return f, err
 }

@@ -95,7 +95,7 @@ const operatingTolerance = 1e-6 // of the greatest head: what may be left betwee
 // Symbols: q flow of one pump, m3/s; n pumps; H heads and h losses, m.
 // Valid: inside the pump curve, losses that do not fall as flow rises. Losses
 // that jump across the pump curve give a ConvergenceError.
-// Worked: OperatingPoint(0 7.3152, 0.0018927 6.096, 0.0037854 3.3528; static 2.4384; D 0.0525018, L 12.192, C 150, K 6.3).Flow = 0.0034557
+// Worked: OperatingPoint(0 7.3152, 0.0018927 6.096, 0.0037854 3.3528; static 2.4384; D 0.0525018, L 12.192, C 150, K 6.3).Flow = 0.003455
 func OperatingPoint(curve Curve, system System, pumps int) (Operation, error) {
 	const name = "operating point"
 	if err := check(name).need(len(curve.points) >= 2, "number of points", float64(len(curve.points)), "2 or more").

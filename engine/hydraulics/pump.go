@@ -47,8 +47,7 @@ const maxExponent = 20 // as the reference network solver
 func NewCurve(interpolation Interpolation, points []CurvePoint) (Curve, error) {
 	const name = "pump curve"
 	c := check(name).need(len(points) >= 2, "number of points", float64(len(points)), "2 or more").
-		need(interpolation == Segments || interpolation == ThreePoint, "interpolation", 0,
-			"segments or three_point, not "+string(interpolation))
+		known(interpolation == Segments || interpolation == ThreePoint, "interpolation", string(interpolation), "segments or three_point")
 	for i, p := range points {
 		c.notNegative("flow", p.Flow).notNegative("head", p.Head)
 		if i > 0 {
