@@ -1,7 +1,7 @@
 // Package hydraulics holds the formulas of building drainage as pure functions.
 //
 // What enters: float64 in SI units (metres, cubic metres, seconds, kilograms,
-// newtons, radians are never needed). What leaves: the same, or an error.
+// newtons). What leaves: the same, or an error.
 // Three kinds of error carry their numbers: InputError (a quantity outside the
 // range of a formula), RangeError (a value outside a table or a pump curve)
 // and ConvergenceError (a bounded iteration that did not settle). A result is
