@@ -83,6 +83,8 @@ type Fixture struct {
 	DrainDN        *int64 `json:"drain_dn,omitempty" unit:"size" doc:"nominal size of that drain"`
 	VentMethod     string `json:"vent_method" doc:"how its trap is protected: individual, common, wet, circuit, combination, stack, air_admittance, basin or none"`
 	VentID         string `json:"vent_id,omitempty" doc:"the vent pipe that protects it"`
+	VentSharedBy   *int64 `json:"vent_shared_by,omitempty" unit:"count" doc:"unvented fixture drains that share the vent fitting with it, its own included; absent where air comes down another drain"`
+	JoinedUnvented bool   `json:"joined_unvented" doc:"its drain joins another unvented drain before any vent"`
 	VentEndsAt     string `json:"vent_ends_at,omitempty" doc:"open_air, air_admittance_valve or nothing"`
 	DrainsTo       string `json:"drains_to" doc:"basin, connection or nothing"`
 	BasinID        string `json:"basin_id,omitempty" doc:"the basin it drains to"`
@@ -394,7 +396,8 @@ type Discharge struct {
 	CheckValve        bool     `json:"has_check_valve" doc:"it has a check valve"`
 	Shutoff           bool     `json:"has_shutoff" doc:"it has a full-open or other shutoff valve"`
 	InOrder           *bool    `json:"check_before_shutoff,omitempty" doc:"the check valve stands before the shutoff in the direction of flow; present where both exist"`
-	Velocity          *int64   `json:"velocity,omitempty" unit:"velocity" doc:"velocity at the operating point"`
+	Velocity          *int64   `json:"velocity,omitempty" unit:"velocity" doc:"velocity at the operating point in the widest pipe of the line"`
+	GreatestVelocity  *int64   `json:"greatest_velocity,omitempty" unit:"velocity" doc:"velocity at the operating point in the narrowest pipe of the line"`
 	HighPoint         *int64   `json:"high_point,omitempty" unit:"length" doc:"highest invert of the line"`
 	Rate              *int64   `json:"rate,omitempty" unit:"flow" doc:"rate at the operating point, or as stated"`
 	ReceiverID        string   `json:"receiver_id,omitempty" doc:"connection or junction that receives it"`
@@ -442,6 +445,7 @@ type Connection struct {
 	Pumped       bool   `json:"receives_pumped" doc:"a pumped line ends at it"`
 	LargestDN    *int64 `json:"largest_inflow_dn,omitempty" unit:"size" doc:"largest drain that ends at it"`
 	Intervals    *int64 `json:"branch_intervals,omitempty" unit:"count" doc:"branch intervals of a stack"`
+	DrainHeight  *int64 `json:"drain_height,omitempty" unit:"length" doc:"invert of the lowest drain that ends at it, above its own invert; negative when the drain arrives below it"`
 }
 
 // BackwaterValve keeps the sewer from flowing back.
