@@ -38,15 +38,19 @@ func (d Duty) check(c *checker) *checker {
 
 // At is the pump cycle at a steady inflow.
 //
-//		fill = (V - Vdb) / Qi, run = V / (Qp - Qi), t = fill + run
+//	fill = (V - Vdb) / Qi, run = V / (Qp - Qi), t = fill + run
 //
-//	  - Source: MIL-HDBK-1005/9A pages 31-32 (ufgscriteria.tpub.com/4_832_01, checked)
-//	    without drain-back; the drain-back term is own derivation.
-//	  - Symbols: V volume between levels, Vdb drain-back, m3; Qi inflow, Qp pump
-//	    rate, m3/s; times s.
-//	  - Valid: V, Qp > 0, Vdb, Qi >= 0; see CycleStatus for the rest.
-//	  - Worked: Duty.At(0.190852, 0, 0.0035, 0.001).Total = 267.193
-//	  - Worked: Duty.At(0.190852, 0.0794226, 0.0035, 0.001).Fill = 111.43
+// Source: MIL-HDBK-1005/9A pages 31-32 (ufgscriteria.tpub.com/4_832_01, checked)
+// without drain-back; the drain-back term is own derivation.
+//
+// Symbols: V volume between levels, Vdb drain-back, m3; Qi inflow, Qp pump
+// rate, m3/s; times s.
+//
+// Valid: V, Qp > 0, Vdb, Qi >= 0; see CycleStatus for the rest.
+//
+// Worked: Duty.At(0.190852, 0, 0.0035, 0.001).Total = 267.193
+//
+// Worked: Duty.At(0.190852, 0.0794226, 0.0035, 0.001).Fill = 111.43
 func (d Duty) At(inflow float64) (Cycle, error) {
 	const name = "pump cycle"
 	if err := d.check(check(name)).notNegative("inflow", inflow).done(); err != nil {
@@ -78,17 +82,22 @@ func (d Duty) At(inflow float64) (Cycle, error) {
 
 // Worst is the cycle at the inflow that starts the pump most often.
 //
-//		Qi = Qp a / (a + b), tmin = (a + b)^2 / Qp, a = sqrt(V - Vdb), b = sqrt(V)
+//	Qi = Qp a / (a + b), tmin = (a + b)^2 / Qp, a = sqrt(V - Vdb), b = sqrt(V)
 //
-//	  - Source: MIL-HDBK-1005/9A pages 31-32 and EI 11C201 wet wells (checked) for
-//	    no drain-back: Qi = Qp/2, tmin = 4 V/Qp. With drain-back own derivation,
-//	    the least of At over Qi.
-//	  - Symbols: V volume between levels, Vdb drain-back, m3; Qi inflow, Qp pump
-//	    rate, m3/s; t, s.
-//	  - Valid: as At.
-//	  - Worked: Duty.Worst(0.19085175, 0, 0.0035).Total = 218.1163
-//	  - Worked: Duty.Worst(0.19085175, 0, 0.0035).StartsPerHour = 16.50496
-//	  - Worked: Duty.Worst(0.19085175, 0, 0.0035).Inflow = 0.00175
+// Source: MIL-HDBK-1005/9A pages 31-32 and EI 11C201 wet wells (checked) for
+// no drain-back: Qi = Qp/2, tmin = 4 V/Qp. With drain-back own derivation,
+// the least of At over Qi.
+//
+// Symbols: V volume between levels, Vdb drain-back, m3; Qi inflow, Qp pump
+// rate, m3/s; t, s.
+//
+// Valid: as At.
+//
+// Worked: Duty.Worst(0.19085175, 0, 0.0035).Total = 218.1163
+//
+// Worked: Duty.Worst(0.19085175, 0, 0.0035).StartsPerHour = 16.50496
+//
+// Worked: Duty.Worst(0.19085175, 0, 0.0035).Inflow = 0.00175
 func (d Duty) Worst() (Cycle, error) {
 	if err := d.check(check("pump cycle")).done(); err != nil {
 		return Cycle{}, err
@@ -100,12 +109,15 @@ func (d Duty) Worst() (Cycle, error) {
 // VolumeForStarts is the least active volume that keeps a pump to a number of
 // starts per hour at the worst inflow, without drain-back.
 //
-//		V = t Qp / 4, t = 3600 / starts
+//	V = t Qp / 4, t = 3600 / starts
 //
-//	  - Source: MIL-HDBK-1005/9A pages 31-32 (checked).
-//	  - Symbols: Qp pump rate, m3/s; starts, 1/h; V, m3.
-//	  - Valid: starts > 0; one pump, no drain-back.
-//	  - Worked: VolumeForStarts(0.0035, 10) = 0.3150
+// Source: MIL-HDBK-1005/9A pages 31-32 (checked).
+//
+// Symbols: Qp pump rate, m3/s; starts, 1/h; V, m3.
+//
+// Valid: starts > 0; one pump, no drain-back.
+//
+// Worked: VolumeForStarts(0.0035, 10) = 0.3150
 func VolumeForStarts(pumpRate, startsPerHour float64) (float64, error) {
 	const name = "volume for starts"
 	if err := check(name).positive("pump rate", pumpRate).positive("starts per hour", startsPerHour).done(); err != nil {
@@ -116,13 +128,16 @@ func VolumeForStarts(pumpRate, startsPerHour float64) (float64, error) {
 
 // StartsEach is how often each of n pumps starts when they take turns.
 //
-//		starts each = starts / n
+//	starts each = starts / n
 //
-//	  - Source: EI 11C201 wet wells, Table 7-1
-//	    (buildingcriteria1.tpub.com/ufc_3_240_04a, checked) for two pumps.
-//	  - Symbols: starts of the station, 1/h; n pumps taking turns; result 1/h.
-//	  - Valid: n >= 1, turns taken at every start.
-//	  - Worked: StartsEach(25.531105, 2) = 12.765553
+// Source: EI 11C201 wet wells, Table 7-1
+// (buildingcriteria1.tpub.com/ufc_3_240_04a, checked) for two pumps.
+//
+// Symbols: starts of the station, 1/h; n pumps taking turns; result 1/h.
+//
+// Valid: n >= 1, turns taken at every start.
+//
+// Worked: StartsEach(25.531105, 2) = 12.765553
 func StartsEach(startsPerHour float64, pumps int) (float64, error) {
 	err := check("alternating pumps").notNegative("starts per hour", startsPerHour).
 		need(pumps >= 1, "number of pumps", float64(pumps), "1 or more").done()

@@ -55,15 +55,19 @@ func FindFitting(table FittingTable, fitting string) (FittingLoss, bool) {
 // metres, and the other one zero. It is not ok for a size that a table of
 // lengths leaves out.
 //
-//		K as tabled, or Le = (L/D) D, or Le as tabled for the size
+//	K as tabled, or Le = (L/D) D, or Le as tabled for the size
 //
-//	  - Source: the row; L/D from the equivalent feet sheet of
-//	    piping-designer.com (checked), feet by size from 77 Ill. Adm. Code 890 App. A
-//	    Table Q (checked).
-//	  - Symbols: DN nominal size; D bore, m; K, -; Le equivalent length, m.
-//	  - Valid: turbulent flow; nominal sizes of the table.
-//	  - Worked: FittingLoss.OnPipe("bores", "elbow_90", DN 50, 0.0525018).Length = 1.5751
-//	  - Worked: FittingLoss.OnPipe("state_cast", "elbow_90", DN 50, 0.0525018).Length = 3.3528
+// Source: the row; L/D from the equivalent feet sheet of
+// piping-designer.com (checked), feet by size from 77 Ill. Adm. Code 890 App. A
+// Table Q (checked).
+//
+// Symbols: DN nominal size; D bore, m; K, -; Le equivalent length, m.
+//
+// Valid: turbulent flow; nominal sizes of the table.
+//
+// Worked: FittingLoss.OnPipe("bores", "elbow_90", DN 50, 0.0525018).Length = 1.5751
+//
+// Worked: FittingLoss.OnPipe("state_cast", "elbow_90", DN 50, 0.0525018).Length = 3.3528
 func (f FittingLoss) OnPipe(dn int, bore float64) (k, length float64, ok bool) {
 	switch {
 	case f.Bores > 0:
@@ -78,13 +82,16 @@ func (f FittingLoss) OnPipe(dn int, bore float64) (k, length float64, ok bool) {
 // SuddenEnlargement is the loss coefficient of a step to a larger bore,
 // referred to the velocity before it. A tank is an endless enlargement, K 1.
 //
-//		K = (1 - A1/A2)^2
+//	K = (1 - A1/A2)^2
 //
-//	  - Source: environmental engineering reference, Table 9.2
-//	    (what-when-how.com, checked).
-//	  - Symbols: D1, D2 bores before and after, m; A areas, m2; K, -.
-//	  - Valid: D2 >= D1 > 0, turbulent flow.
-//	  - Worked: SuddenEnlargement(0.0525018, 0.0779272) = 0.2982
+// Source: environmental engineering reference, Table 9.2
+// (what-when-how.com, checked).
+//
+// Symbols: D1, D2 bores before and after, m; A areas, m2; K, -.
+//
+// Valid: D2 >= D1 > 0, turbulent flow.
+//
+// Worked: SuddenEnlargement(0.0525018, 0.0779272) = 0.2982
 func SuddenEnlargement(bore, next float64) (float64, error) {
 	const name = "sudden enlargement"
 	err := check(name).positive("bore", bore).positive("next bore", next).
@@ -99,12 +106,15 @@ func SuddenEnlargement(bore, next float64) (float64, error) {
 
 // EquivalentLength is the length of pipe that loses what a coefficient does.
 //
-//		Le = K D / f
+//	Le = K D / f
 //
-//	  - Source: equating MinorLoss and DarcyWeisbach.
-//	  - Symbols: K, -; D bore, m; f friction factor, -; Le, m.
-//	  - Valid: K >= 0, D > 0, f > 0.
-//	  - Worked: EquivalentLength(0.9, 0.0525018, 0.02) = 2.36258
+// Source: equating MinorLoss and DarcyWeisbach.
+//
+// Symbols: K, -; D bore, m; f friction factor, -; Le, m.
+//
+// Valid: K >= 0, D > 0, f > 0.
+//
+// Worked: EquivalentLength(0.9, 0.0525018, 0.02) = 2.36258
 func EquivalentLength(k, bore, factor float64) (float64, error) {
 	const name = "equivalent length"
 	if err := check(name).notNegative("K", k).positive("bore", bore).positive("friction factor", factor).done(); err != nil {

@@ -63,15 +63,18 @@ func (b Buried) soil(area, top, bottom float64) float64 {
 
 // Balance is the factor of safety of a buried basin against floating.
 //
-//		SF = (W + Wc + Ws) / U, U = gw (Vbasin + Vslab below ground water)
+//	SF = (W + Wc + Ws) / U, U = gw (Vbasin + Vslab below ground water)
 //
-//	  - Source: ETL 1110-2-307 and EM 1110-2-2100 sec. 3.8 (checked), for an empty
-//	    basin: concrete at full weight with its volume inside the uplift, soil below
-//	    ground water at saturated less water, soil straight above lid and ledge only.
-//	  - Symbols: W basin, Wc concrete, Ws soil, U uplift, N; gw unit weight of
-//	    water, N/m3; V volumes, m3; SF, -.
-//	  - Valid: still ground water, level grade, no friction at the walls.
-//	  - Worked: Buried.Balance(basin 30 in x 48 in, 95 lb; slab 36 in x 6 in; soil 125 pcf; water at grade).Factor = 0.80647
+// Source: ETL 1110-2-307 and EM 1110-2-2100 sec. 3.8 (checked), for an empty
+// basin: concrete at full weight with its volume inside the uplift, soil below
+// ground water at saturated less water, soil straight above lid and ledge only.
+//
+// Symbols: W basin, Wc concrete, Ws soil, U uplift, N; gw unit weight of
+// water, N/m3; V volumes, m3; SF, -.
+//
+// Valid: still ground water, level grade, no friction at the walls.
+//
+// Worked: Buried.Balance(basin 30 in x 48 in, 95 lb; slab 36 in x 6 in; soil 125 pcf; water at grade).Factor = 0.80647
 func (b Buried) Balance() (Uplift, error) {
 	const name = "flotation"
 	if err := b.check(check(name)).done(); err != nil {
@@ -99,12 +102,15 @@ func (b Buried) Balance() (Uplift, error) {
 // BallastWeight is the weight to add above ground water, or inside the basin,
 // for a required factor of safety.
 //
-//		W = SF U - R, at least 0
+//	W = SF U - R, at least 0
 //
-//	  - Source: the balance above solved for weight.
-//	  - Symbols: SF required factor, -; U uplift, R resisting force, N; W, N.
-//	  - Valid: SF > 0; weight that displaces no more water.
-//	  - Worked: BallastWeight(uplift 19802, resisting 11000, 1) = 8802
+// Source: the balance above solved for weight.
+//
+// Symbols: SF required factor, -; U uplift, R resisting force, N; W, N.
+//
+// Valid: SF > 0; weight that displaces no more water.
+//
+// Worked: BallastWeight(uplift 19802, resisting 11000, 1) = 8802
 func BallastWeight(u Uplift, factor float64) (float64, error) {
 	const name = "ballast weight"
 	err := check(name).notNegative("uplift", u.Force).notNegative("resisting force", u.Resisting).positive("factor", factor).done()
@@ -117,14 +123,17 @@ func BallastWeight(u Uplift, factor float64) (float64, error) {
 // BallastVolume is the concrete to add under ground water for a required
 // factor of safety; it displaces water itself.
 //
-//		Vc = (SF U - R) / (gc - SF gw), at least 0
+//	Vc = (SF U - R) / (gc - SF gw), at least 0
 //
-//	  - Source: the balance above solved for volume.
-//	  - Symbols: SF required factor, -; U uplift, R resisting force, N; gc, gw unit
-//	    weights of concrete and water, N/m3; Vc, m3.
-//	  - Valid: gc > SF gw, else no amount of concrete is enough (an InputError).
-//	    Soil that the added concrete pushes aside is not counted.
-//	  - Worked: BallastVolume(uplift 6431.0, resisting 5186.5, 1.5, 23563, 9802.3) = 0.5034
+// Source: the balance above solved for volume.
+//
+// Symbols: SF required factor, -; U uplift, R resisting force, N; gc, gw unit
+// weights of concrete and water, N/m3; Vc, m3.
+//
+// Valid: gc > SF gw, else no amount of concrete is enough (an InputError).
+// Soil that the added concrete pushes aside is not counted.
+//
+// Worked: BallastVolume(uplift 6431.0, resisting 5186.5, 1.5, 23563, 9802.3) = 0.5034
 func BallastVolume(u Uplift, factor, concrete, water float64) (float64, error) {
 	const name = "ballast volume"
 	err := check(name).positive("unit weight of water", water).positive("unit weight of concrete", concrete).positive("factor", factor).
@@ -141,13 +150,16 @@ func BallastVolume(u Uplift, factor, concrete, water float64) (float64, error) {
 
 // SubmergedFromDry is the submerged unit weight of a soil from its dry one.
 //
-//		gsub = gdry (1 - 1/G)
+//	gsub = gdry (1 - 1/G)
 //
-//	  - Source: manhole flotation worksheet after association Design Data 41
-//	    (vi.scribd.com/document/360362325, checked).
-//	  - Symbols: gdry dry unit weight, N/m3; G specific gravity of the grains, -; result N/m3.
-//	  - Valid: gdry > 0, G > 1.
-//	  - Worked: SubmergedFromDry(18850.5, 2.75) = 11995.8
+// Source: manhole flotation worksheet after association Design Data 41
+// (vi.scribd.com/document/360362325, checked).
+//
+// Symbols: gdry dry unit weight, N/m3; G specific gravity of the grains, -; result N/m3.
+//
+// Valid: gdry > 0, G > 1.
+//
+// Worked: SubmergedFromDry(18850.5, 2.75) = 11995.8
 func SubmergedFromDry(dry, grains float64) (float64, error) {
 	err := check("submerged soil").positive("dry unit weight", dry).positive("specific gravity", grains).
 		need(grains > 1, "specific gravity", grains, "more than 1").done()

@@ -45,15 +45,18 @@ type PeakFlow struct {
 
 // FlowAt is the peak flow of a load, straight lines between rows.
 //
-//		Q = Qa + (Qb - Qa) (F - Fa) / (Fb - Fa)
+//	Q = Qa + (Qb - Qa) (F - Fa) / (Fb - Fa)
 //
-//	  - Source: the table; linear interpolation is the convention of NSPC Table
-//	    B.5.4 (National Standard Plumbing Code, checked). These are water supply
-//	    curves: their use for drainage is common practice, not what they say.
-//	  - Symbols: F load, fixture units; Q, m3/s.
-//	  - Valid: 0 < F <= the last row; below the first row the first row is given
-//	    and marked; above the last row it is a RangeError. No load gives no flow.
-//	  - Worked: FlowTable.FlowAt(NSPC tank, 350).Flow = 0.0059936
+// Source: the table; linear interpolation is the convention of NSPC Table
+// B.5.4 (National Standard Plumbing Code, checked). These are water supply
+// curves: their use for drainage is common practice, not what they say.
+//
+// Symbols: F load, fixture units; Q, m3/s.
+//
+// Valid: 0 < F <= the last row; below the first row the first row is given
+// and marked; above the last row it is a RangeError. No load gives no flow.
+//
+// Worked: FlowTable.FlowAt(NSPC tank, 350).Flow = 0.0059936
 func (t FlowTable) FlowAt(load float64) (PeakFlow, error) {
 	c := check(t.name).need(len(t.rows) >= 2, "number of rows", float64(len(t.rows)), "2 or more").notNegative("load", load)
 	if err := c.done(); err != nil {
@@ -76,12 +79,15 @@ func (t FlowTable) FlowAt(load float64) (PeakFlow, error) {
 
 // LoadAt is the load whose peak flow is Q, the inverse of FlowAt.
 //
-//		F = Fa + (Fb - Fa) (Q - Qa) / (Qb - Qa)
+//	F = Fa + (Fb - Fa) (Q - Qa) / (Qb - Qa)
 //
-//	  - Source: the table, read backwards.
-//	  - Symbols: Q flow, m3/s; F, fixture units.
-//	  - Valid: flows from the first to the last row; outside it is a RangeError.
-//	  - Worked: FlowTable.LoadAt(NSPC tank, 0.0059935709) = 350.0
+// Source: the table, read backwards.
+//
+// Symbols: Q flow, m3/s; F, fixture units.
+//
+// Valid: flows from the first to the last row; outside it is a RangeError.
+//
+// Worked: FlowTable.LoadAt(NSPC tank, 0.0059935709) = 350.0
 func (t FlowTable) LoadAt(flow float64) (float64, error) {
 	c := check(t.name).need(len(t.rows) >= 2, "number of rows", float64(len(t.rows)), "2 or more").notNegative("flow", flow)
 	if err := c.done(); err != nil {
@@ -106,14 +112,17 @@ func weaker(a, b Basis) Basis {
 // LoadOfRate is the load that a steady discharge, such as a pump's, counts for
 // where a code gives fixture units for each unit of flow.
 //
-//		F = u Q
+//	F = u Q
 //
-//	  - Source: 2 fixture units a gpm (US model codes, from memory; Wisconsin SPS
-//	    382 course notes, checked); 31.7 a litre a second (O. Reg. 332/12,
-//	    7.4.10.3.(1), checked). Both are nearly 31700 a m3/s.
-//	  - Symbols: Q rate, m3/s; u fixture units for 1 m3/s; F, fixture units.
-//	  - Valid: Q >= 0, u > 0.
-//	  - Worked: LoadOfRate(0.0013249, 31700.6) = 42.0
+// Source: 2 fixture units a gpm (US model codes, from memory; Wisconsin SPS
+// 382 course notes, checked); 31.7 a litre a second (O. Reg. 332/12,
+// 7.4.10.3.(1), checked). Both are nearly 31700 a m3/s.
+//
+// Symbols: Q rate, m3/s; u fixture units for 1 m3/s; F, fixture units.
+//
+// Valid: Q >= 0, u > 0.
+//
+// Worked: LoadOfRate(0.0013249, 31700.6) = 42.0
 func LoadOfRate(rate, unitsPerFlow float64) (float64, error) {
 	if err := check("load of a rate").notNegative("rate", rate).positive("units per flow", unitsPerFlow).done(); err != nil {
 		return 0, err
@@ -134,15 +143,19 @@ type DischargeFlow struct {
 // DischargeUnits is the design flow of a drain by discharge units. Flows of
 // two branches may not be added: their units are added and the root taken anew.
 //
-//		Qww = max(K sqrt(sum DU), largest DU), Qtot = Qww + Qc + Qp, all in litres a second
+//	Qww = max(K sqrt(sum DU), largest DU), Qtot = Qww + Qc + Qp, all in litres a second
 //
-//	  - Source: EN 12056-2:2000 Tables 2 and 3 (scribd.com/document/361076784,
-//	    checked); largest unit as floor (impeller.net encyclopedia, checked).
-//	  - Symbols: DU discharge units, here m3/s (1 DU = 1 l/s); K frequency of use,
-//	    0.5 to 1.2; Qc continuous, Qp pumped flow, m3/s.
-//	  - Valid: K > 0, units >= 0. No units give no wastewater flow.
-//	  - Worked: DischargeUnits(0.5, 0.002 0.0005 0.0006, 0, 0).Formula = 0.00088034
-//	  - Worked: DischargeUnits(0.5, 0.002 0.0005 0.0006, 0, 0).Total = 0.002
+// Source: EN 12056-2:2000 Tables 2 and 3 (scribd.com/document/361076784,
+// checked); largest unit as floor (impeller.net encyclopedia, checked).
+//
+// Symbols: DU discharge units, here m3/s (1 DU = 1 l/s); K frequency of use,
+// 0.5 to 1.2; Qc continuous, Qp pumped flow, m3/s.
+//
+// Valid: K > 0, units >= 0. No units give no wastewater flow.
+//
+// Worked: DischargeUnits(0.5, 0.002 0.0005 0.0006, 0, 0).Formula = 0.00088034
+//
+// Worked: DischargeUnits(0.5, 0.002 0.0005 0.0006, 0, 0).Total = 0.002
 func DischargeUnits(frequency float64, units []float64, continuous, pumped float64) (DischargeFlow, error) {
 	const name = "discharge units"
 	c := check(name).positive("frequency factor", frequency).notNegative("continuous flow", continuous).notNegative("pumped flow", pumped)

@@ -22,12 +22,15 @@ const (
 
 // Reynolds is the Reynolds number of a full pipe.
 //
-//		Re = V D / nu
+//	Re = V D / nu
 //
-//	  - Source: definition.
-//	  - Symbols: V mean velocity, m/s; D bore, m; nu kinematic viscosity, m2/s; Re, -.
-//	  - Valid: V >= 0, D > 0, nu > 0.
-//	  - Worked: Reynolds(0.291423, 0.0525018, 1.021933e-6) = 14972
+// Source: definition.
+//
+// Symbols: V mean velocity, m/s; D bore, m; nu kinematic viscosity, m2/s; Re, -.
+//
+// Valid: V >= 0, D > 0, nu > 0.
+//
+// Worked: Reynolds(0.291423, 0.0525018, 1.021933e-6) = 14972
 func Reynolds(velocity, bore, viscosity float64) (float64, error) {
 	err := check("reynolds").notNegative("velocity", velocity).positive("bore", bore).positive("viscosity", viscosity).done()
 	if err != nil {
@@ -43,12 +46,15 @@ func checkFactor(name string, reynolds, relative, least float64) error {
 
 // SwameeJain is the explicit friction factor of turbulent flow.
 //
-//		f = 0.25 / [ log10( (e/D)/3.7 + 5.74/Re^0.9 ) ]^2
+//	f = 0.25 / [ log10( (e/D)/3.7 + 5.74/Re^0.9 ) ]^2
 //
-//	  - Source: EPANET source code, hydcoeffs.c (checked).
-//	  - Symbols: Re Reynolds number, -; e/D roughness over bore, -; f, -.
-//	  - Valid: Re >= 4000, e/D <= 0.05; within about 1 % of Colebrook there.
-//	  - Worked: SwameeJain(14972, 2.90276e-5) = 0.027862
+// Source: EPANET source code, hydcoeffs.c (checked).
+//
+// Symbols: Re Reynolds number, -; e/D roughness over bore, -; f, -.
+//
+// Valid: Re >= 4000, e/D <= 0.05; within about 1 % of Colebrook there.
+//
+// Worked: SwameeJain(14972, 2.90276e-5) = 0.027862
 func SwameeJain(reynolds, relative float64) (float64, error) {
 	if err := checkFactor("swamee-jain", reynolds, relative, turbulentLimit); err != nil {
 		return 0, err
@@ -69,13 +75,16 @@ func swameeJain(reynolds, relative float64) (f, slope float64) {
 
 // Colebrook is the friction factor of turbulent flow, iterated until it settles.
 //
-//		1/sqrt(f) = -2 log10( (e/D)/3.7 + 2.51/(Re sqrt(f)) )
+//	1/sqrt(f) = -2 log10( (e/D)/3.7 + 2.51/(Re sqrt(f)) )
 //
-//	  - Source: Colebrook 1939 (from memory); the same equation stands in Clamond,
-//	    Ind. Eng. Chem. Res. 2009, 48, 3665, eq. 1 (checked).
-//	  - Symbols: Re Reynolds number, -; e/D roughness over bore, -; f, -.
-//	  - Valid: Re >= 4000, e/D <= 0.05.
-//	  - Worked: Colebrook(14972, 2.90276e-5) = 0.027874
+// Source: Colebrook 1939 (from memory); the same equation stands in Clamond,
+// Ind. Eng. Chem. Res. 2009, 48, 3665, eq. 1 (checked).
+//
+// Symbols: Re Reynolds number, -; e/D roughness over bore, -; f, -.
+//
+// Valid: Re >= 4000, e/D <= 0.05.
+//
+// Worked: Colebrook(14972, 2.90276e-5) = 0.027874
 func Colebrook(reynolds, relative float64) (float64, error) {
 	if err := checkFactor("colebrook", reynolds, relative, turbulentLimit); err != nil {
 		return 0, err
@@ -103,17 +112,22 @@ func colebrook(reynolds, relative float64, limit int) (f, slope float64, err err
 // to Re 2000, the chosen turbulent formula from Re 4000, and between them the
 // cubic that joins both in value and, at 4000, in slope.
 //
-//		f = 64/Re for Re <= 2000
-//		f = X1 + r (X2 + r (X3 + r X4)), r = Re/2000, for 2000 < Re < 4000
-//		X1 = 7 Fa - Fb, X2 = 0.128 - 17 Fa + 2.5 Fb, X3 = -0.128 + 13 Fa - 2 Fb, X4 = 0.032 - 3 Fa + 0.5 Fb
+//	f = 64/Re for Re <= 2000
+//	f = X1 + r (X2 + r (X3 + r X4)), r = Re/2000, for 2000 < Re < 4000
+//	X1 = 7 Fa - Fb, X2 = 0.128 - 17 Fa + 2.5 Fb, X3 = -0.128 + 13 Fa - 2 Fb, X4 = 0.032 - 3 Fa + 0.5 Fb
 //
-//	  - Source: EPANET source code, hydcoeffs.c, frictionFactor (checked); its cubic
-//	    is used here for Colebrook too, with Fa and Fb from Colebrook.
-//	  - Symbols: Re, -; e/D, -; Fa = f at Re 4000; Fb = 2 Fa + 2 df/dr at Re 4000; f, -.
-//	  - Valid: Re > 0, e/D <= 0.05. The true flow between 2000 and 4000 is unsteady.
-//	  - Worked: FrictionFactor("darcy_swamee_jain", 1000, 0) = 0.064
-//	  - Worked: FrictionFactor("darcy_swamee_jain", 3000, 0) = 0.03307
-//	  - Worked: FrictionFactor("darcy_colebrook", 14972, 2.90276e-5) = 0.027874
+// Source: EPANET source code, hydcoeffs.c, frictionFactor (checked); its cubic
+// is used here for Colebrook too, with Fa and Fb from Colebrook.
+//
+// Symbols: Re, -; e/D, -; Fa = f at Re 4000; Fb = 2 Fa + 2 df/dr at Re 4000; f, -.
+//
+// Valid: Re > 0, e/D <= 0.05. The true flow between 2000 and 4000 is unsteady.
+//
+// Worked: FrictionFactor("darcy_swamee_jain", 1000, 0) = 0.064
+//
+// Worked: FrictionFactor("darcy_swamee_jain", 3000, 0) = 0.03307
+//
+// Worked: FrictionFactor("darcy_colebrook", 14972, 2.90276e-5) = 0.027874
 func FrictionFactor(method FrictionMethod, reynolds, relative float64) (float64, error) {
 	const name = "friction factor"
 	err := check(name).positive("Reynolds number", reynolds).between("relative roughness", relative, 0, roughnessLimit).

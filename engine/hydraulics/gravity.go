@@ -38,15 +38,19 @@ type Law interface {
 
 // SectionAt is the geometry of a circular pipe filled to a depth.
 //
-//		theta = 2 acos(1 - 2 h/d), A = d2 (theta - sin theta) / 8, P = d theta / 2, R = A/P
+//	theta = 2 acos(1 - 2 h/d), A = d2 (theta - sin theta) / 8, P = d theta / 2, R = A/P
 //
-//	  - Source: geometry of the circular segment, as in the course on partly full
-//	    pipes by H. Bengtson (fliphtml5.com/whzx/ghlu).
-//	  - Symbols: d bore, m; h/d filling, -; A area, m2; P wetted perimeter, m; R
-//	    hydraulic radius, m; theta angle at the centre, rad.
-//	  - Valid: d > 0, 0 <= h/d <= 1.
-//	  - Worked: SectionAt(1, 0.3).Area = 0.1982
-//	  - Worked: SectionAt(1, 0.3).HydraulicRadius = 0.1709
+// Source: geometry of the circular segment, as in the course on partly full
+// pipes by H. Bengtson (fliphtml5.com/whzx/ghlu).
+//
+// Symbols: d bore, m; h/d filling, -; A area, m2; P wetted perimeter, m; R
+// hydraulic radius, m; theta angle at the centre, rad.
+//
+// Valid: d > 0, 0 <= h/d <= 1.
+//
+// Worked: SectionAt(1, 0.3).Area = 0.1982
+//
+// Worked: SectionAt(1, 0.3).HydraulicRadius = 0.1709
 func SectionAt(bore, filling float64) (Section, error) {
 	if err := check("section").positive("bore", bore).between("filling", filling, 0, 1).done(); err != nil {
 		return Section{}, err
@@ -79,13 +83,17 @@ func gravityFlow(d Drain, law Law, filling float64) GravityFlow {
 // AtFilling is the flow that a drain carries when it runs filled to h/d;
 // filling 1 is its capacity running full.
 //
-//		Q = A V(R, S)
+//	Q = A V(R, S)
 //
-//	  - Source: continuity, with the velocity of the chosen law.
-//	  - Symbols: d bore, m; S slope, m/m; h/d filling, -; n or k of the law; Q, m3/s.
-//	  - Valid: as the law; 0 <= h/d <= 1. Bends, joints and air are not in it.
-//	  - Worked: AtFilling(0.1036, 0.02, n 0.009, 1).Flow = 0.011595
-//	  - Worked: AtFilling(0.096, 0.01, k 0.001, 0.5).Flow = 0.0025
+// Source: continuity, with the velocity of the chosen law.
+//
+// Symbols: d bore, m; S slope, m/m; h/d filling, -; n or k of the law; Q, m3/s.
+//
+// Valid: as the law; 0 <= h/d <= 1. Bends, joints and air are not in it.
+//
+// Worked: AtFilling(0.1036, 0.02, n 0.009, 1).Flow = 0.011595
+//
+// Worked: AtFilling(0.096, 0.01, k 0.001, 0.5).Flow = 0.0025
 func AtFilling(d Drain, law Law, filling float64) (GravityFlow, error) {
 	c := d.check(check("gravity flow")).between("filling", filling, 0, 1)
 	if err := law.check(c).done(); err != nil {
@@ -102,13 +110,16 @@ const surelyRising = 0.9
 // Greatest is the most that a drain carries under gravity, at the filling
 // where more depth adds more friction than area.
 //
-//		dQ/d(h/d) = 0, near h/d = 0.938 for Manning
+//	dQ/d(h/d) = 0, near h/d = 0.938 for Manning
 //
-//	  - Source: geometry and the law; 0.94 and 1.08 Qfull are published in
-//	    neureti.com/study-guide/pe/water (gravity sewer hydraulics).
-//	  - Symbols: d bore, m; S slope, m/m; n or k of the law; Q, m3/s.
-//	  - Valid: as the law. Flow above Qfull is unstable: design to less.
-//	  - Worked: Greatest(0.1036, 0.02, n 0.009).Filling = 0.938
+// Source: geometry and the law; 0.94 and 1.08 Qfull are published in
+// neureti.com/study-guide/pe/water (gravity sewer hydraulics).
+//
+// Symbols: d bore, m; S slope, m/m; n or k of the law; Q, m3/s.
+//
+// Valid: as the law. Flow above Qfull is unstable: design to less.
+//
+// Worked: Greatest(0.1036, 0.02, n 0.009).Filling = 0.938
 func Greatest(d Drain, law Law) (GravityFlow, error) {
 	if err := law.check(d.check(check("gravity flow"))).done(); err != nil {
 		return GravityFlow{}, err
@@ -141,13 +152,17 @@ func greatest(d Drain, law Law) GravityFlow {
 // AtFlow is the depth and velocity at which a drain carries a flow. Of the two
 // depths that exist close to full it gives the lower one.
 //
-//		Q = A(h/d) V(R(h/d), S), solved for h/d
+//	Q = A(h/d) V(R(h/d), S), solved for h/d
 //
-//	  - Source: continuity and the chosen law; bisection.
-//	  - Symbols: d bore, m; S slope, m/m; Q flow, m3/s; n or k of the law; h/d, -.
-//	  - Valid: 0 <= Q <= the greatest flow; more gives a CapacityError.
-//	  - Worked: AtFlow(0.1036, 0.02, n 0.009, 0.004).Filling = 0.4052
-//	  - Worked: AtFlow(0.1036, 0.02, n 0.009, 0.004).Velocity = 1.2488
+// Source: continuity and the chosen law; bisection.
+//
+// Symbols: d bore, m; S slope, m/m; Q flow, m3/s; n or k of the law; h/d, -.
+//
+// Valid: 0 <= Q <= the greatest flow; more gives a CapacityError.
+//
+// Worked: AtFlow(0.1036, 0.02, n 0.009, 0.004).Filling = 0.4052
+//
+// Worked: AtFlow(0.1036, 0.02, n 0.009, 0.004).Velocity = 1.2488
 func AtFlow(d Drain, law Law, flow float64) (GravityFlow, error) {
 	c := d.check(check("gravity flow")).notNegative("flow", flow)
 	if err := law.check(c).done(); err != nil {

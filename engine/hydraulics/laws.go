@@ -15,14 +15,17 @@ func (m Manning) meanVelocity(radius, slope float64) float64 {
 
 // Velocity is Manning's mean velocity.
 //
-//		V = (1/n) R^(2/3) S^(1/2)
+//	V = (1/n) R^(2/3) S^(1/2)
 //
-//	  - Source: Manning formula in SI form (1.486/n in feet), engineeringprep.com
-//	    problem 472; rough turbulent flow, so the answer is optimistic for small
-//	    smooth drains nearly empty.
-//	  - Symbols: n coefficient, s/m^(1/3); R hydraulic radius, m; S slope, m/m; V, m/s.
-//	  - Valid: n > 0, R > 0, S > 0; used for n 0.008 to 0.03.
-//	  - Worked: Manning.Velocity(n 0.009, 0.0259, 0.02) = 1.37554
+// Source: Manning formula in SI form (1.486/n in feet), engineeringprep.com
+// problem 472; rough turbulent flow, so the answer is optimistic for small
+// smooth drains nearly empty.
+//
+// Symbols: n coefficient, s/m^(1/3); R hydraulic radius, m; S slope, m/m; V, m/s.
+//
+// Valid: n > 0, R > 0, S > 0; used for n 0.008 to 0.03.
+//
+// Worked: Manning.Velocity(n 0.009, 0.0259, 0.02) = 1.37554
 func (m Manning) Velocity(hydraulicRadius, slope float64) (float64, error) {
 	return lawVelocity(m, "manning", hydraulicRadius, slope)
 }
@@ -57,15 +60,18 @@ func (w ColebrookWhite) meanVelocity(radius, slope float64) float64 {
 
 // Velocity is the Colebrook-White mean velocity, explicit in slope.
 //
-//		V = -2 sqrt(8 g R S) log10( k/(14.8 R) + 2.51 nu / (4 R sqrt(8 g R S)) )
+//	V = -2 sqrt(8 g R S) log10( k/(14.8 R) + 2.51 nu / (4 R sqrt(8 g R S)) )
 //
-//	  - Source: Colebrook-White in the form of the Hong Kong Sewerage Manual
-//	    (scribd.com/document/678799402, which rounds 2.51 to 2.5), with d = 4R for
-//	    part-full flow as European capacity tables do (EN 12056-2 Annex B, from memory).
-//	  - Symbols: k roughness, m; nu kinematic viscosity, m2/s; g, m/s2; R hydraulic
-//	    radius, m; S slope, m/m; V, m/s.
-//	  - Valid: turbulent flow, k/R below about 0.2; a film too thin for the law gives 0.
-//	  - Worked: ColebrookWhite.Velocity(k 0.0006, nu 1.005e-6, g 9.81, 0.3, 0.004) = 2.362
+// Source: Colebrook-White in the form of the Hong Kong Sewerage Manual
+// (scribd.com/document/678799402, which rounds 2.51 to 2.5), with d = 4R for
+// part-full flow as European capacity tables do (EN 12056-2 Annex B, from memory).
+//
+// Symbols: k roughness, m; nu kinematic viscosity, m2/s; g, m/s2; R hydraulic
+// radius, m; S slope, m/m; V, m/s.
+//
+// Valid: turbulent flow, k/R below about 0.2; a film too thin for the law gives 0.
+//
+// Worked: ColebrookWhite.Velocity(k 0.0006, nu 1.005e-6, g 9.81, 0.3, 0.004) = 2.362
 func (w ColebrookWhite) Velocity(hydraulicRadius, slope float64) (float64, error) {
 	return lawVelocity(w, "colebrook-white", hydraulicRadius, slope)
 }
@@ -91,12 +97,15 @@ const (
 
 // SelfCleansing compares a mean velocity with the one that keeps a pipe clean.
 //
-//		ratio = V / Vreq
+//	ratio = V / Vreq
 //
-//	  - Source: common practice; the two constants above name where Vreq is published.
-//	  - Symbols: V mean velocity, m/s; Vreq required velocity, m/s; ratio, -.
-//	  - Valid: V >= 0, Vreq > 0. A ratio of 1 or more is enough.
-//	  - Worked: SelfCleansing(0.582, 0.6096) = 0.955
+// Source: common practice; the two constants above name where Vreq is published.
+//
+// Symbols: V mean velocity, m/s; Vreq required velocity, m/s; ratio, -.
+//
+// Valid: V >= 0, Vreq > 0. A ratio of 1 or more is enough.
+//
+// Worked: SelfCleansing(0.582, 0.6096) = 0.955
 func SelfCleansing(velocity, required float64) (ratio float64, err error) {
 	if err := check("self-cleansing").notNegative("velocity", velocity).positive("required velocity", required).done(); err != nil {
 		return 0, err
@@ -107,12 +116,15 @@ func SelfCleansing(velocity, required float64) (ratio float64, err error) {
 // SlopeForVelocity is the least slope at which a drain filled to h/d runs at a
 // velocity.
 //
-//		V(R(h/d), S) = Vreq, solved for S between 1e-9 and 1
+//	V(R(h/d), S) = Vreq, solved for S between 1e-9 and 1
 //
-//	  - Source: the chosen law; bisection.
-//	  - Symbols: d bore, m; h/d filling, -; Vreq velocity, m/s; n or k of the law; S, m/m.
-//	  - Valid: 0 < h/d <= 1; a velocity that no slope up to 1 reaches is a RangeError.
-//	  - Worked: SlopeForVelocity(0.2032, 1, n 0.013, 0.6096) = 0.00334
+// Source: the chosen law; bisection.
+//
+// Symbols: d bore, m; h/d filling, -; Vreq velocity, m/s; n or k of the law; S, m/m.
+//
+// Valid: 0 < h/d <= 1; a velocity that no slope up to 1 reaches is a RangeError.
+//
+// Worked: SlopeForVelocity(0.2032, 1, n 0.013, 0.6096) = 0.00334
 func SlopeForVelocity(bore, filling float64, law Law, velocity float64) (float64, error) {
 	const name, gentle, steep = "slope for velocity", 1e-9, 1.0
 	c := check(name).positive("bore", bore).between("filling", filling, 1e-6, 1).positive("velocity", velocity)

@@ -29,13 +29,16 @@ type System struct {
 
 // HeadAt is the head the system asks of each of n pumps running together.
 //
-//		H = Hstatic + hbranch(Q/n) + hcommon(Q)
+//	H = Hstatic + hbranch(Q/n) + hcommon(Q)
 //
-//	  - Source: energy equation; N.J.A.C. 7:9A-9.7 for one pump (checked); the worked
-//	    value is reviewpe.com problem 4.9.4 (35 ft + 0.002 Q2 at 110 gpm, 59.2 ft).
-//	  - Symbols: Q total flow, m3/s; n pumps running; H, m.
-//	  - Valid: identical pumps and branches; as the losses.
-//	  - Worked: System.HeadAt(10.668, common 153151.48 Q2, 0.00693992) = 18.044
+// Source: energy equation; N.J.A.C. 7:9A-9.7 for one pump (checked); the worked
+// value is reviewpe.com problem 4.9.4 (35 ft + 0.002 Q2 at 110 gpm, 59.2 ft).
+//
+// Symbols: Q total flow, m3/s; n pumps running; H, m.
+//
+// Valid: identical pumps and branches; as the losses.
+//
+// Worked: System.HeadAt(10.668, common 153151.48 Q2, 0.00693992) = 18.044
 func (s System) HeadAt(flow float64, pumps int) (float64, error) {
 	const name = "system curve"
 	if err := check(name).notNegative("flow", flow).finite("static head", s.StaticHead).
@@ -88,14 +91,17 @@ const operatingTolerance = 1e-6 // of the greatest head: what may be left betwee
 
 // OperatingPoint is where n identical pumps in parallel run against a system.
 //
-//		Hpump(q) - hbranch(q) = Hstatic + hcommon(n q), solved for q by bisection
+//	Hpump(q) - hbranch(q) = Hstatic + hcommon(n q), solved for q by bisection
 //
-//	  - Source: EPANET source code and Chin, lecture on adding pumps
-//	    (scribd.com/document/525238484); straight segments or the three-point law.
-//	  - Symbols: q flow of one pump, m3/s; n pumps; H heads and h losses, m.
-//	  - Valid: inside the pump curve, losses that do not fall as flow rises. Losses
-//	    that jump across the pump curve give a ConvergenceError.
-//	  - Worked: OperatingPoint(0 7.3152, 0.0018927 6.096, 0.0037854 3.3528; static 2.4384; D 0.0525018, L 12.192, C 150, K 6.3).Flow = 0.003455
+// Source: EPANET source code and Chin, lecture on adding pumps
+// (scribd.com/document/525238484); straight segments or the three-point law.
+//
+// Symbols: q flow of one pump, m3/s; n pumps; H heads and h losses, m.
+//
+// Valid: inside the pump curve, losses that do not fall as flow rises. Losses
+// that jump across the pump curve give a ConvergenceError.
+//
+// Worked: OperatingPoint(0 7.3152, 0.0018927 6.096, 0.0037854 3.3528; static 2.4384; D 0.0525018, L 12.192, C 150, K 6.3).Flow = 0.003455
 func OperatingPoint(curve Curve, system System, pumps int) (Operation, error) {
 	const name = "operating point"
 	if err := check(name).need(len(curve.points) >= 2, "number of points", float64(len(curve.points)), "2 or more").

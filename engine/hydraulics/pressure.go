@@ -32,15 +32,20 @@ func (f HazenWilliamsForm) constants() (coefficient, flowExponent, boreExponent 
 
 // HazenWilliams is the friction loss of a full pipe.
 //
-//		h = a L Q^m / (C^m D^p)
+//	h = a L Q^m / (C^m D^p)
 //
-//	  - Source: the form names it (see HazenWilliamsForm).
-//	  - Symbols: Q flow, m3/s; D bore, m; L length, m; C coefficient; h, m; a, m, p
-//	    constants of the form.
-//	  - Valid: water near 15 C, turbulent flow, pipes of 50 mm and more; C 60 to 160.
-//	  - Worked: HazenWilliams("solver", 0.0012618039, 0.0525018, 30.48, 150) = 0.222330
-//	  - Worked: HazenWilliams("si", 0.0438, 0.3048, 1000, 100) = 2.095
-//	  - Worked: HazenWilliams("handbook", 0.0012618039, 0.0525018, 30.48, 150) = 0.223647
+// Source: the form names it (see HazenWilliamsForm).
+//
+// Symbols: Q flow, m3/s; D bore, m; L length, m; C coefficient; h, m; a, m, p
+// constants of the form.
+//
+// Valid: water near 15 C, turbulent flow, pipes of 50 mm and more; C 60 to 160.
+//
+// Worked: HazenWilliams("solver", 0.0012618039, 0.0525018, 30.48, 150) = 0.222330
+//
+// Worked: HazenWilliams("si", 0.0438, 0.3048, 1000, 100) = 2.095
+//
+// Worked: HazenWilliams("handbook", 0.0012618039, 0.0525018, 30.48, 150) = 0.223647
 func HazenWilliams(form HazenWilliamsForm, flow, bore, length, c float64) (float64, error) {
 	const name = "hazen-williams"
 	a, m, p, ok := form.constants()
@@ -54,12 +59,15 @@ func HazenWilliams(form HazenWilliamsForm, flow, bore, length, c float64) (float
 
 // DarcyWeisbach is the friction loss of a full pipe for a known friction factor.
 //
-//		h = f (L/D) V^2 / (2 g)
+//	h = f (L/D) V^2 / (2 g)
 //
-//	  - Source: Darcy-Weisbach (infinitelexicon.pages.dev/DarcyWeisbach, checked).
-//	  - Symbols: f friction factor, -; L length, m; D bore, m; V velocity, m/s; g, m/s2; h, m.
-//	  - Valid: steady flow in a full pipe.
-//	  - Worked: DarcyWeisbach(0.027873939, 30.48, 0.0525018, 0.291423, 9.8066352) = 0.0700707
+// Source: Darcy-Weisbach (infinitelexicon.pages.dev/DarcyWeisbach, checked).
+//
+// Symbols: f friction factor, -; L length, m; D bore, m; V velocity, m/s; g, m/s2; h, m.
+//
+// Valid: steady flow in a full pipe.
+//
+// Worked: DarcyWeisbach(0.027873939, 30.48, 0.0525018, 0.291423, 9.8066352) = 0.0700707
 func DarcyWeisbach(factor, length, bore, velocity, gravity float64) (float64, error) {
 	const name = "darcy-weisbach"
 	err := check(name).notNegative("friction factor", factor).notNegative("length", length).positive("bore", bore).
@@ -72,12 +80,15 @@ func DarcyWeisbach(factor, length, bore, velocity, gravity float64) (float64, er
 
 // FullVelocity is the mean velocity of a full pipe.
 //
-//		V = Q / (pi D^2 / 4)
+//	V = Q / (pi D^2 / 4)
 //
-//	  - Source: continuity.
-//	  - Symbols: Q flow, m3/s; D bore, m; V, m/s.
-//	  - Valid: Q >= 0, D > 0.
-//	  - Worked: FullVelocity(0.0025, 0.0514) = 1.20482
+// Source: continuity.
+//
+// Symbols: Q flow, m3/s; D bore, m; V, m/s.
+//
+// Valid: Q >= 0, D > 0.
+//
+// Worked: FullVelocity(0.0025, 0.0514) = 1.20482
 func FullVelocity(flow, bore float64) (float64, error) {
 	if err := check("velocity").notNegative("flow", flow).positive("bore", bore).done(); err != nil {
 		return 0, err
@@ -87,12 +98,15 @@ func FullVelocity(flow, bore float64) (float64, error) {
 
 // MinorLoss is the loss of fittings and valves.
 //
-//		h = K V^2 / (2 g)
+//	h = K V^2 / (2 g)
 //
-//	  - Source: EPANET source code (0.02517 K Q^2/d^4 in feet is the same with g 32.2 ft/s2, checked).
-//	  - Symbols: K sum of loss coefficients, -; V velocity, m/s; g, m/s2; h, m.
-//	  - Valid: turbulent flow; K referred to the velocity V.
-//	  - Worked: MinorLoss(4, 1.2048248, 9.80665) = 0.296045
+// Source: EPANET source code (0.02517 K Q^2/d^4 in feet is the same with g 32.2 ft/s2, checked).
+//
+// Symbols: K sum of loss coefficients, -; V velocity, m/s; g, m/s2; h, m.
+//
+// Valid: turbulent flow; K referred to the velocity V.
+//
+// Worked: MinorLoss(4, 1.2048248, 9.80665) = 0.296045
 func MinorLoss(k, velocity, gravity float64) (float64, error) {
 	err := check("minor loss").notNegative("K", k).notNegative("velocity", velocity).positive("gravity", gravity).done()
 	if err != nil {
@@ -130,12 +144,15 @@ type Loss struct {
 
 // Loss is the head lost by a flow in the pipe.
 //
-//		h = hfriction(method) + K V^2 / (2 g)
+//	h = hfriction(method) + K V^2 / (2 g)
 //
-//	  - Source: the friction method and MinorLoss.
-//	  - Symbols: Q flow, m3/s; D bore, m; L length, m; C; K; h, m.
-//	  - Valid: as the friction method; e/D <= 0.05. No flow loses no head.
-//	  - Worked: Pipe.Loss(Q 0.0025, D 0.0514, L 40, C 140, K 4).Total = 1.600
+// Source: the friction method and MinorLoss.
+//
+// Symbols: Q flow, m3/s; D bore, m; L length, m; C; K; h, m.
+//
+// Valid: as the friction method; e/D <= 0.05. No flow loses no head.
+//
+// Worked: Pipe.Loss(Q 0.0025, D 0.0514, L 40, C 140, K 4).Total = 1.600
 func (p Pipe) Loss(flow float64, water Water) (Loss, error) {
 	c := check("pipe loss").notNegative("flow", flow).positive("bore", p.Bore).notNegative("length", p.Length).notNegative("K", p.K)
 	if err := water.check(c).done(); err != nil {
@@ -177,12 +194,15 @@ func (p Pipe) frictionLoss(flow float64, l Loss, water Water) (loss, factor floa
 
 // GradeLine is the head at the start of a line and after each pipe in turn.
 //
-//		H(i+1) = H(i) - h(i)
+//	H(i+1) = H(i) - h(i)
 //
-//	  - Source: energy equation, velocity heads taken into K where bores change.
-//	  - Symbols: H head, m above datum; Q flow, m3/s; h loss of a pipe, m.
-//	  - Valid: as Pipe.Loss; a steady flow without branches.
-//	  - Worked: GradeLine(10, Q 0.0025, D 0.0514, L 40, C 140, K 4)[1] = 8.400
+// Source: energy equation, velocity heads taken into K where bores change.
+//
+// Symbols: H head, m above datum; Q flow, m3/s; h loss of a pipe, m.
+//
+// Valid: as Pipe.Loss; a steady flow without branches.
+//
+// Worked: GradeLine(10, Q 0.0025, D 0.0514, L 40, C 140, K 4)[1] = 8.400
 func GradeLine(start, flow float64, water Water, pipes ...Pipe) ([]float64, error) {
 	if err := check("grade line").finite("start", start).done(); err != nil {
 		return nil, err

@@ -36,14 +36,17 @@ const maxExponent = 20 // as the reference network solver
 // NewCurve checks a pump curve: at least two points, flow strictly rising from
 // zero or more, head strictly falling and never negative.
 //
-//		c = ln((H0-H2)/(H0-H1)) / ln(Q2/Q1), r = (H0-H1) / Q1^c
+//	c = ln((H0-H2)/(H0-H1)) / ln(Q2/Q1), r = (H0-H1) / Q1^c
 //
-//	  - Source: EPANET source code, input2.c, power curve (from memory), confirmed
-//	    by running that solver.
-//	  - Symbols: Q flow, m3/s; H head, m; r, c of the three-point law.
-//	  - Valid: three-point needs exactly three points, the first at no flow, and
-//	    0 < c <= 20.
-//	  - Worked: NewCurve("three_point", 0 12.192, 0.0025236 10.0584, 0.0050472 4.2672).HeadAt(0.00402108) = 7.0382
+// Source: EPANET source code, input2.c, power curve (from memory), confirmed
+// by running that solver.
+//
+// Symbols: Q flow, m3/s; H head, m; r, c of the three-point law.
+//
+// Valid: three-point needs exactly three points, the first at no flow, and
+// 0 < c <= 20.
+//
+// Worked: NewCurve("three_point", 0 12.192, 0.0025236 10.0584, 0.0050472 4.2672).HeadAt(0.00402108) = 7.0382
 func NewCurve(interpolation Interpolation, points []CurvePoint) (Curve, error) {
 	const name = "pump curve"
 	c := check(name).need(len(points) >= 2, "number of points", float64(len(points)), "2 or more").
@@ -89,12 +92,15 @@ func (c Curve) Last() CurvePoint { return c.points[len(c.points)-1] }
 
 // HeadAt is the head of the pump at a flow inside its curve.
 //
-//		H = Ha + (Hb-Ha) (Q-Qa)/(Qb-Qa) between points, or H = H0 - r Q^c
+//	H = Ha + (Hb-Ha) (Q-Qa)/(Qb-Qa) between points, or H = H0 - r Q^c
 //
-//	  - Source: the named interpolation.
-//	  - Symbols: Q flow, m3/s; H head, m.
-//	  - Valid: flows from the first to the last point; outside it is a RangeError.
-//	  - Worked: Curve.HeadAt("segments", 0 7.3152, 0.0018927 6.096, 0.0037854 3.3528, 0.0028391) = 4.7243
+// Source: the named interpolation.
+//
+// Symbols: Q flow, m3/s; H head, m.
+//
+// Valid: flows from the first to the last point; outside it is a RangeError.
+//
+// Worked: Curve.HeadAt("segments", 0 7.3152, 0.0018927 6.096, 0.0037854 3.3528, 0.0028391) = 4.7243
 func (c Curve) HeadAt(flow float64) (float64, error) {
 	const name = "pump curve"
 	if err := check(name).need(len(c.points) >= 2, "number of points", float64(len(c.points)), "2 or more").
@@ -121,12 +127,15 @@ func (c Curve) head(flow float64) float64 {
 
 // ShaftPower is the power a pump takes from its shaft.
 //
-//		P = rho g Q H / eta
+//	P = rho g Q H / eta
 //
-//	  - Source: definition of pump efficiency; sludgeschool.com practice, pumping (checked).
-//	  - Symbols: rho density, kg/m3; g, m/s2; Q flow, m3/s; H head, m; eta efficiency, -; P, W.
-//	  - Valid: 0 < eta <= 1. With eta 1 it is the hydraulic power.
-//	  - Worked: ShaftPower(0.0315451, 14.0208, 0.7, rho 998.2, g 9.80665) = 6185
+// Source: definition of pump efficiency; sludgeschool.com practice, pumping (checked).
+//
+// Symbols: rho density, kg/m3; g, m/s2; Q flow, m3/s; H head, m; eta efficiency, -; P, W.
+//
+// Valid: 0 < eta <= 1. With eta 1 it is the hydraulic power.
+//
+// Worked: ShaftPower(0.0315451, 14.0208, 0.7, rho 998.2, g 9.80665) = 6185
 func ShaftPower(flow, head, efficiency float64, water Water) (float64, error) {
 	const name = "shaft power"
 	c := check(name).notNegative("flow", flow).notNegative("head", head).positive("efficiency", efficiency).

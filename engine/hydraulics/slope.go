@@ -2,13 +2,16 @@ package hydraulics
 
 // Fall is the drop of a drain over its run.
 //
-//		fall = L S
+//	fall = L S
 //
-//	  - Source: geometry; used as common practice for drains, where the length of
-//	    pipe and its level projection are taken as equal (0.02 % apart at 2 %).
-//	  - Symbols: L run, m; S slope, m/m; result m.
-//	  - Valid: L >= 0, S finite (negative against the flow).
-//	  - Worked: Fall(12.192, 0.010416667) = 0.12700
+// Source: geometry; used as common practice for drains, where the length of
+// pipe and its level projection are taken as equal (0.02 % apart at 2 %).
+//
+// Symbols: L run, m; S slope, m/m; result m.
+//
+// Valid: L >= 0, S finite (negative against the flow).
+//
+// Worked: Fall(12.192, 0.010416667) = 0.12700
 func Fall(run, slope float64) (float64, error) {
 	if err := check("fall").notNegative("run", run).finite("slope", slope).done(); err != nil {
 		return 0, err
@@ -18,12 +21,15 @@ func Fall(run, slope float64) (float64, error) {
 
 // SlopeOf is the slope of a drain that drops by fall over its run.
 //
-//		S = fall / L
+//	S = fall / L
 //
-//	  - Source: geometry.
-//	  - Symbols: fall, m; L run, m; result m/m.
-//	  - Valid: L > 0, fall finite (negative against the flow).
-//	  - Worked: SlopeOf(0.2032, 9.7536) = 0.0208333
+// Source: geometry.
+//
+// Symbols: fall, m; L run, m; result m/m.
+//
+// Valid: L > 0, fall finite (negative against the flow).
+//
+// Worked: SlopeOf(0.2032, 9.7536) = 0.0208333
 func SlopeOf(fall, run float64) (float64, error) {
 	if err := check("slope").finite("fall", fall).positive("run", run).done(); err != nil {
 		return 0, err
@@ -33,12 +39,15 @@ func SlopeOf(fall, run float64) (float64, error) {
 
 // RunFor is the longest run that a given fall allows at a slope.
 //
-//		L = fall / S
+//	L = fall / S
 //
-//	  - Source: geometry.
-//	  - Symbols: fall, m; S slope, m/m; result m.
-//	  - Valid: fall >= 0, S > 0.
-//	  - Worked: RunFor(0.127, 0.010416667) = 12.1920
+// Source: geometry.
+//
+// Symbols: fall, m; S slope, m/m; result m.
+//
+// Valid: fall >= 0, S > 0.
+//
+// Worked: RunFor(0.127, 0.010416667) = 12.1920
 func RunFor(fall, slope float64) (float64, error) {
 	if err := check("run").notNegative("fall", fall).positive("slope", slope).done(); err != nil {
 		return 0, err
@@ -48,13 +57,16 @@ func RunFor(fall, slope float64) (float64, error) {
 
 // InvertAt is the invert of a drain at a distance downstream.
 //
-//		z = z0 - x S
+//	z = z0 - x S
 //
-//	  - Source: geometry.
-//	  - Symbols: z0 upstream invert, m above datum; x distance in the direction of
-//	    flow, m; S slope, m/m; result m above datum.
-//	  - Valid: x >= 0, z0 and S finite.
-//	  - Worked: InvertAt(10, 6, 0.02) = 9.880
+// Source: geometry.
+//
+// Symbols: z0 upstream invert, m above datum; x distance in the direction of
+// flow, m; S slope, m/m; result m above datum.
+//
+// Valid: x >= 0, z0 and S finite.
+//
+// Worked: InvertAt(10, 6, 0.02) = 9.880
 func InvertAt(upstream, distance, slope float64) (float64, error) {
 	err := check("invert").finite("upstream invert", upstream).notNegative("distance", distance).
 		finite("slope", slope).done()

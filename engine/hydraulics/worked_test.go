@@ -176,7 +176,7 @@ func workedCurve(t *testing.T, interpolation string, n []float64) Curve {
 func quoted(text string) string { return strings.Split(text, `"`)[1] }
 
 var (
-	workedLine = regexp.MustCompile(`(?m)^  - Worked: ((?:[A-Za-z]+\.)?[A-Za-z]+)(\(.*) = (\S+)$`)
+	workedLine = regexp.MustCompile(`(?m)^Worked: ((?:[A-Za-z]+\.)?[A-Za-z]+)(\(.*) = (\S+)$`)
 	numberWord = regexp.MustCompile(`(?:^|[\s(;\[,])(-?\d+(?:\.\d+)?(?:e-?\d+)?)`)
 )
 
@@ -286,7 +286,7 @@ func TestFormulaComments(t *testing.T) {
 			}
 			continue
 		}
-		for _, part := range []string{"\n  - Source: ", "\n  - Symbols: ", "\n  - Valid: ", "\n  - Worked: "} {
+		for _, part := range []string{"\nSource: ", "\nSymbols: ", "\nValid: ", "\nWorked: "} {
 			if !strings.Contains(f.doc, part) {
 				t.Errorf("%s: comment lacks %q", f.name, strings.TrimSpace(part))
 			}
