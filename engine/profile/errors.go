@@ -29,14 +29,21 @@ func (e *Error) Error() string {
 	return fmt.Sprintf("%s:%d:%d: %s", e.File, e.Line, e.Col, e.Message)
 }
 
+// HintText returns the hint, so that a caller need not know the type.
+func (e *Error) HintText() string { return e.Hint }
+
 // Errors is everything wrong with a profile, by file and place.
 type Errors []*Error
 
 // most is how many errors are listed; the rest is counted.
 const most = 100
 
-// Error lists the errors, one a line, each with its hint below it.
+// Error lists the errors, one a line, each with its hint below it; a single
+// error leaves its hint to HintText.
 func (list Errors) Error() string {
+	if len(list) == 1 {
+		return list[0].Error()
+	}
 	var b strings.Builder
 	for i, e := range list {
 		if i == most {
@@ -52,6 +59,15 @@ func (list Errors) Error() string {
 		}
 	}
 	return b.String()
+}
+
+// HintText returns the hint of a single error; of more, each stands beside its
+// error already.
+func (list Errors) HintText() string {
+	if len(list) == 1 {
+		return list[0].Hint
+	}
+	return ""
 }
 
 // Unwrap lets errors.As find each [*Error].

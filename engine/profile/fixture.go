@@ -110,9 +110,9 @@ func (p *Profile) BathroomGroup(flush *int64) (Group, bool) {
 
 // Ids of the tables that facts read by name.
 const (
-	TableMinSlope    = "drain.min_slope" // keys size
-	TableLoadByTrap  = "load.by_trap"    // keys size, value load
-	TableLoadPerFlow = "load.per_flow"   // no keys, value load_per_flow
+	TableMinSlope    = "drain.min_slope"       // keys size
+	TableLoadByTrap  = "fixture.load_by_trap"  // keys size, value load
+	TableLoadPerFlow = "fixture.load_per_flow" // no keys, value load_per_flow
 )
 
 // MinSlope returns the least slope of a drain of that size, in ppm.

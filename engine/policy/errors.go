@@ -1,0 +1,187 @@
+package policy
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/open-policy-agent/opa/v1/ast"
+	"github.com/open-policy-agent/opa/v1/topdown"
+
+	"backpitch/engine/profile"
+)
+
+// Error is a broken rule. Line and Col count from 1, 0 where unknown; Rule is
+// "" for a helper. Hint says what to do and is not part of Error().
+type Error struct {
+	Rule    string
+	File    string
+	Line    int
+	Col     int
+	Message string
+	Hint    string
+	cause   error
+}
+
+// Error is "file:line:col: message".
+func (e *Error) Error() string {
+	switch {
+	case e.File == "":
+		return e.Message
+	case e.Line == 0:
+		return e.File + ": " + e.Message
+	}
+	return fmt.Sprintf("%s:%d:%d: %s", e.File, e.Line, e.Col, e.Message)
+}
+
+// Unwrap gives the context's error where a deadline stopped the rules.
+func (e *Error) Unwrap() error { return e.cause }
+
+// HintText returns the hint, so that a caller need not know the type.
+func (e *Error) HintText() string { return e.Hint }
+
+// Errors is everything wrong with a set of rules, by file and place.
+type Errors []*Error
+
+// most is how many errors are listed; the rest is counted.
+const most = 100
+
+// Error lists the errors, one a line, each with its hint below it; a single
+// error leaves its hint to HintText.
+func (list Errors) Error() string {
+	if len(list) == 1 {
+		return list[0].Error()
+	}
+	var b strings.Builder
+	for i, e := range list {
+		if i == most {
+			fmt.Fprintf(&b, "\nand %d more", len(list)-most)
+			break
+		}
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(e.Error())
+		if e.Hint != "" {
+			b.WriteString("\n  hint: " + e.Hint)
+		}
+	}
+	return b.String()
+}
+
+// HintText returns the hint of a single error; of more, each stands beside its
+// error already.
+func (list Errors) HintText() string {
+	if len(list) == 1 {
+		return list[0].Hint
+	}
+	return ""
+}
+
+// Unwrap lets errors.As find each [*Error].
+func (list Errors) Unwrap() []error {
+	out := make([]error, len(list))
+	for i, e := range list {
+		out[i] = e
+	}
+	return out
+}
+
+// sorted returns nil for no errors, so that callers can return it as error.
+func (list Errors) sorted() error {
+	if len(list) == 0 {
+		return nil
+	}
+	slices.SortStableFunc(list, func(a, b *Error) int {
+		return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col),
+			cmp.Compare(a.Message, b.Message))
+	})
+	return slices.CompactFunc(list, func(a, b *Error) bool { return *a == *b })
+}
+
+func at(loc *ast.Location, file string) Error {
+	if loc == nil {
+		return Error{File: file}
+	}
+	return Error{File: cmp.Or(loc.File, file), Line: loc.Row, Col: loc.Col}
+}
+
+// fromOPA turns OPA's errors of parsing and compiling into ours. ruleOf names
+// the rule that a file holds.
+func fromOPA(err error, file string, ruleOf func(file string) string) Errors {
+	var list ast.Errors
+	if !errors.As(err, &list) {
+		return Errors{{Rule: ruleOf(file), File: file, Message: err.Error()}}
+	}
+	var out Errors
+	for _, e := range list {
+		own := at(e.Location, file)
+		own.Rule = ruleOf(own.File)
+		own.Message, own.Hint = explain(e)
+		out = append(out, &own)
+	}
+	return out
+}
+
+// explain says OPA's finding in our words where rule writers meet it often.
+func explain(e *ast.Error) (message, hint string) {
+	if d, ok := e.Details.(*ast.RefErrInvalidDetail); ok && d.Have == nil && d.Pos < len(d.Ref) {
+		name, valid := word(d.Ref[d.Pos].Value), make([]string, 0, len(d.OneOf))
+		for _, v := range d.OneOf {
+			valid = append(valid, word(v))
+		}
+		slices.Sort(valid)
+		message = fmt.Sprintf("%s: there is no %q", d.Ref, name)
+		if near := profile.Nearest(name, valid); len(near) > 0 {
+			return message, fmt.Sprintf("did you mean %q? There is %s", near[0], strings.Join(valid, ", "))
+		}
+		if len(valid) > 0 {
+			hint = "there is " + strings.Join(valid, ", ")
+		}
+		return message, hint
+	}
+	message = lowerFirst(e.Message)
+	if name, ok := strings.CutPrefix(e.Message, "undefined function "); ok {
+		hint = builtinHint(name)
+	}
+	return message, hint
+}
+
+// builtinHint says what can be called instead of a function that does
+// not exist or is withheld from rules.
+func builtinHint(name string) string {
+	if near := profile.Nearest(name, allowed); len(near) > 0 {
+		return fmt.Sprintf("did you mean %q?", near[0])
+	}
+	if strings.Contains(name, ".") && !strings.HasPrefix(name, "data.") {
+		return "rules get no network, clock, environment or chance, and no call that can fill the memory"
+	}
+	return ""
+}
+
+func word(v ast.Value) string {
+	if s, ok := v.(ast.String); ok {
+		return string(s)
+	}
+	return v.String()
+}
+
+func lowerFirst(s string) string {
+	s = strings.TrimSuffix(strings.TrimSpace(s), ".")
+	if s == "" || len(s) > 1 && s[1] >= 'A' && s[1] <= 'Z' {
+		return s
+	}
+	return strings.ToLower(s[:1]) + s[1:]
+}
+
+// fromEval turns an error of evaluation into ours.
+func fromEval(err error, rule, file string) *Error {
+	if te, ok := errors.AsType[*topdown.Error](err); ok {
+		own := at(te.Location, file)
+		own.Rule, own.Message = rule, lowerFirst(te.Message)
+		return &own
+	}
+	return &Error{Rule: rule, File: file, Message: err.Error()}
+}

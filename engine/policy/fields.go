@@ -1,0 +1,70 @@
+package policy
+
+import (
+	"encoding/json"
+	"maps"
+	"slices"
+	"strings"
+	"sync"
+
+	"github.com/open-policy-agent/opa/v1/ast"
+
+	"backpitch/engine/facts"
+	"backpitch/engine/quantity"
+)
+
+// property is what the facts schema says of one fact or group.
+type property struct {
+	Type       string               `json:"type"`
+	Unit       quantity.Kind        `json:"unit"`
+	Items      *property            `json:"items"`
+	Properties map[string]*property `json:"properties"`
+	Required   []string             `json:"required"`
+}
+
+// schemaDoc is the facts schema, once for our own questions and once for OPA.
+type schemaDoc struct {
+	root property
+	set  *ast.SchemaSet
+}
+
+var factsSchema = sync.OnceValue(func() schemaDoc {
+	var doc schemaDoc
+	text := facts.Schema()
+	if err := json.Unmarshal(text, &doc.root); err != nil {
+		panic("policy: facts schema: " + err.Error())
+	}
+	var raw any
+	if err := json.Unmarshal(text, &raw); err != nil {
+		panic("policy: facts schema: " + err.Error())
+	}
+	doc.set = ast.NewSchemaSet()
+	doc.set.Put(ast.MustParseRef("schema.facts"), raw)
+	return doc
+})
+
+// group returns what an element of a group of facts holds; for project and
+// building, the thing itself.
+func (d schemaDoc) group(name string) *property {
+	p := d.root.Properties[name]
+	if p != nil && p.Items != nil {
+		return p.Items
+	}
+	return p
+}
+
+// find follows a dotted path, nil where it leads nowhere.
+func (p *property) find(path string) *property {
+	for part := range strings.SplitSeq(path, ".") {
+		if p == nil {
+			return nil
+		}
+		p = p.Properties[part]
+	}
+	return p
+}
+
+func (p *property) names() []string { return slices.Sorted(maps.Keys(p.Properties)) }
+
+// requires reports whether a fact of that name is always there.
+func (p *property) requires(name string) bool { return slices.Contains(p.Required, name) }

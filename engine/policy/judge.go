@@ -1,0 +1,321 @@
+package policy
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/open-policy-agent/opa/v1/ast"
+	"github.com/open-policy-agent/opa/v1/rego"
+	"github.com/open-policy-agent/opa/v1/topdown"
+
+	"backpitch/engine/facts"
+	"backpitch/engine/finding"
+	"backpitch/engine/profile"
+)
+
+// Verdict is the one answer of a rule for a subject.
+type Verdict struct {
+	Rule    string
+	Subject string
+	Outcome finding.Outcome
+	// Op is the function of lib.judge that answered: at_least, at_most,
+	// between, same, one_of, in_order, none, person_decides, not_required; ""
+	// for open without a verdict.
+	Op string
+	// Measured and Limit are nil, int64, bool, string, []string or []int64;
+	// the limit of between is []int64 of low and high.
+	Measured any
+	Limit    any
+	Detail   string
+	Missing  []string // of open: facts and table entries that are not there
+	Figures  []Figure // the profile's figures that it rests on
+
+	facts ast.Value // the subject
+	input ast.Value
+}
+
+// Fact returns a fact of the subject by its dotted path, as int64, bool,
+// string or []string; false where the subject has none. A path that begins
+// with building or project leads there.
+func (v *Verdict) Fact(path string) (any, bool) { return factAt(v.facts, v.input, path) }
+
+func factAt(subject, input ast.Value, path string) (any, bool) {
+	at := subject
+	if strings.HasPrefix(path, "building.") || strings.HasPrefix(path, "project.") {
+		at = input
+	}
+	for part := range strings.SplitSeq(path, ".") {
+		o, ok := at.(ast.Object)
+		if !ok {
+			return nil, false
+		}
+		t := o.Get(ast.InternedTerm(part))
+		if t == nil {
+			return nil, false
+		}
+		at = t.Value
+	}
+	return goValue(ast.NewTerm(at))
+}
+
+// Judge evaluates every adopted rule on the facts and returns the verdicts
+// sorted by rule and subject. A broken rule is an error, [*Error] or [Errors],
+// and no verdict is returned. Judge stops at the deadline of the context.
+func (out *Prepared) Judge(ctx context.Context, f *facts.Facts) ([]Verdict, error) {
+	return out.judge(ctx, valueOf(f))
+}
+
+func (out *Prepared) judge(ctx context.Context, input ast.Value) ([]Verdict, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, stopped(err)
+	}
+	all, err := eval(ctx, out.query, input)
+	if err != nil {
+		if ctx.Err() != nil || topdown.IsCancel(err) {
+			return nil, stopped(cmp.Or(ctx.Err(), err))
+		}
+		return nil, out.blame(ctx, input, err)
+	}
+	result, ok := all.(ast.Object)
+	if !ok {
+		return nil, &Error{Message: "the rules gave no result"}
+	}
+	subjects, verdicts := member(result, "subject"), member(result, "verdict")
+	var list []Verdict
+	var problems Errors
+	for _, id := range out.ids {
+		m := out.modules[id]
+		found, broken := m.verdicts(out.profile, input, member(subjects, id), member(verdicts, id))
+		list = append(list, found...)
+		problems = append(problems, broken...)
+	}
+	if err := problems.sorted(); err != nil {
+		return nil, err
+	}
+	return list, nil
+}
+
+func stopped(err error) *Error {
+	return &Error{Message: "the rules were stopped before they finished: " + err.Error(),
+		Hint: "allow more time, or look for a rule that loops over pairs of elements", cause: err}
+}
+
+// eval runs a query and returns its one value as OPA has it, unconverted.
+func eval(ctx context.Context, q rego.PreparedEvalQuery, input ast.Value) (ast.Value, error) {
+	raw := func(t *ast.Term, _ *rego.EvalContext) (any, error) { return t.Value, nil }
+	rs, err := q.Eval(ctx, rego.EvalParsedInput(input), rego.EvalGenerateJSON(raw))
+	if err != nil || len(rs) == 0 {
+		return nil, err
+	}
+	v, _ := rs[0].Expressions[0].Value.(ast.Value)
+	return v, nil
+}
+
+func member(v ast.Value, name string) ast.Value {
+	if o, ok := v.(ast.Object); ok && o != nil {
+		if t := o.Get(ast.InternedTerm(name)); t != nil {
+			return t.Value
+		}
+	}
+	return nil
+}
+
+// verdicts pairs a rule's subjects with its verdicts.
+func (m *module) verdicts(p *profile.Profile, input, subjects, verdicts ast.Value) ([]Verdict, Errors) {
+	about, ok := subjects.(ast.Object)
+	if !ok {
+		return nil, Errors{m.broken(nil, "subject is not an object")}
+	}
+	given, ok := verdicts.(ast.Object)
+	if !ok {
+		return nil, Errors{m.broken(nil, "verdict is not an object")}
+	}
+	var problems Errors
+	list := make([]Verdict, 0, about.Len())
+	about.Foreach(func(key, subject *ast.Term) {
+		id, ok := key.Value.(ast.String)
+		if !ok {
+			problems = append(problems, m.broken(key, "a subject is named by %s, not by its id", key))
+			return
+		}
+		v := Verdict{Rule: m.ID, Subject: string(id), facts: subject.Value, input: input}
+		if answer := given.Get(key); answer != nil {
+			if why := v.read(answer); why != "" {
+				problems = append(problems, m.broken(key, "the verdict for %q is not one of lib.judge: %s", id, why))
+				return
+			}
+		}
+		m.settle(p, &v)
+		list = append(list, v)
+	})
+	given.Foreach(func(key, _ *ast.Term) {
+		if about.Get(key) == nil {
+			problems = append(problems, m.broken(key, "the rule gives a verdict for %s, which is not among its subjects", key))
+		}
+	})
+	slices.SortFunc(list, func(a, b Verdict) int { return cmp.Compare(a.Subject, b.Subject) })
+	return list, problems
+}
+
+// settle turns silence, and a pass on facts that are missing, into open.
+func (m *module) settle(p *profile.Profile, v *Verdict) {
+	for _, need := range m.Needs {
+		if _, ok := v.Fact(need); !ok {
+			v.Missing = append(v.Missing, need)
+		}
+	}
+	figures, gaps := m.figures(p, v.Fact)
+	v.Figures = figures
+	switch {
+	case v.Outcome == "":
+		v.Outcome = finding.Open
+		v.Missing = append(v.Missing, gaps...)
+		if len(v.Missing) == 0 {
+			v.Missing = m.absent(v)
+		}
+		if len(v.Missing) == 0 {
+			v.Missing = []string{"the rule gives no answer for these facts"}
+		}
+	case v.Outcome == finding.Pass && len(v.Missing) > 0 && v.Op != "not_required":
+		// The rule passed over something it says it needs.
+		v.Outcome = finding.Open
+	default:
+		v.Missing = nil
+	}
+}
+
+// absent returns the facts that the rule looks at and the subject lacks.
+func (m *module) absent(v *Verdict) []string {
+	var out []string
+	for _, name := range m.looks {
+		if _, ok := v.Fact(name); !ok {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
+// ops are the functions of lib.judge; true where the verdict compares.
+var ops = map[string]bool{"at_least": true, "at_most": true, "between": true, "same": true, "one_of": true,
+	"in_order": true, "none": true, "person_decides": false, "not_required": false}
+
+// read takes a verdict over; it returns why it is none.
+func (v *Verdict) read(t *ast.Term) string {
+	o, ok := t.Value.(ast.Object)
+	if !ok {
+		return fmt.Sprintf("%s is not an object", t)
+	}
+	why := ""
+	o.Foreach(func(key, value *ast.Term) {
+		name, shown := word(key.Value), true
+		text, isText := value.Value.(ast.String)
+		switch name {
+		case "outcome":
+			v.Outcome = finding.Outcome(text)
+		case "op":
+			v.Op = string(text)
+		case "detail":
+			v.Detail, shown = string(text), isText
+		case "measured":
+			v.Measured, shown = goValue(value)
+		case "limit":
+			v.Limit, shown = goValue(value)
+		default:
+			shown = false
+		}
+		if !shown {
+			why = fmt.Sprintf("%s is %s", name, value)
+		}
+	})
+	compares, known := ops[v.Op]
+	switch {
+	case why != "":
+		return why
+	case !known:
+		return fmt.Sprintf("op is %q", v.Op)
+	case compares && (v.Measured == nil || v.Limit == nil):
+		return "measured or limit is missing"
+	case v.Outcome != finding.Pass && v.Outcome != finding.Fail && v.Outcome != finding.PersonDecides:
+		return fmt.Sprintf("outcome is %q", v.Outcome)
+	}
+	return ""
+}
+
+func (m *module) broken(_ *ast.Term, format string, args ...any) *Error {
+	e := &Error{Rule: m.ID, File: m.File, Message: fmt.Sprintf(format, args...)}
+	name := "verdict"
+	if strings.HasPrefix(e.Message, "a subject") || strings.HasPrefix(e.Message, "subject") {
+		name = "subject"
+	}
+	for _, r := range m.parsed.Rules {
+		if word(r.Head.Ref()[0].Value) == name {
+			e.Line, e.Col = r.Location.Row, r.Location.Col
+			break
+		}
+	}
+	return e
+}
+
+// blame finds the rule, and where it can the subject, that broke the query:
+// one broken rule ends the evaluation of all.
+func (out *Prepared) blame(ctx context.Context, input ast.Value, cause error) error {
+	var problems Errors
+	for _, id := range out.ids {
+		m := out.modules[id]
+		for _, name := range []string{"subject", "verdict"} {
+			q, err := out.prepare(ctx, ruleRef(id)+"."+name)
+			if err == nil {
+				_, err = eval(ctx, q, input)
+			}
+			switch {
+			case err == nil:
+				continue
+			case ctx.Err() != nil:
+				return stopped(ctx.Err())
+			}
+			e := fromEval(err, id, m.File)
+			if te, ok := errors.AsType[*topdown.Error](err); ok && te.Code == topdown.ConflictErr {
+				e.Message = fmt.Sprintf("the rule gives two answers for one %s", name)
+				e.Hint = "the bodies of " + name + " must exclude each other"
+				if name == "verdict" {
+					if subject := out.conflicting(ctx, id, input); subject != "" {
+						e.Message = fmt.Sprintf("the rule gives two verdicts for %q", subject)
+					}
+				}
+			}
+			problems = append(problems, e)
+			break
+		}
+	}
+	if len(problems) == 0 {
+		return fromEval(cause, "", "")
+	}
+	return problems.sorted()
+}
+
+// conflicting asks for the verdicts one subject at a time.
+func (out *Prepared) conflicting(ctx context.Context, id string, input ast.Value) string {
+	q, err := out.prepare(ctx, ruleRef(id)+".subject")
+	if err != nil {
+		return ""
+	}
+	subjects, err := eval(ctx, q, input)
+	o, ok := subjects.(ast.Object)
+	if err != nil || !ok {
+		return ""
+	}
+	for _, key := range o.Keys() {
+		q, err := out.prepare(ctx, fmt.Sprintf("%s.verdict[%s]", ruleRef(id), key))
+		if err != nil {
+			return ""
+		}
+		if _, err := eval(ctx, q, input); err != nil {
+			return word(key.Value)
+		}
+	}
+	return ""
+}

@@ -1,0 +1,171 @@
+package policy
+
+import (
+	"context"
+	"fmt"
+	"io/fs"
+	"maps"
+	"slices"
+	"strings"
+
+	"github.com/open-policy-agent/opa/v1/ast"
+	"github.com/open-policy-agent/opa/v1/rego"
+	"github.com/open-policy-agent/opa/v1/storage"
+	"github.com/open-policy-agent/opa/v1/storage/inmem"
+
+	"backpitch/engine/profile"
+	"backpitch/engine/quantity"
+)
+
+// Prepared is the adopted rules of one profile, compiled. It never changes and
+// may judge in many goroutines at once.
+type Prepared struct {
+	profile  *profile.Profile
+	modules  map[string]*module // by rule id
+	ids      []string           // sorted
+	compiler *ast.Compiler
+	store    storage.Store
+	query    rego.PreparedEvalQuery
+}
+
+// Prepare parses, type-checks and compiles the rules that the profile adopts,
+// and no others. Its error is [Errors] or [*Error].
+func Prepare(ctx context.Context, fsys fs.FS, p *profile.Profile) (*Prepared, error) {
+	out := &Prepared{profile: p, modules: map[string]*module{}, ids: p.Rules()}
+	if err := out.read(fsys); err != nil {
+		return nil, err
+	}
+	parsed, err := readLibrary(fsys)
+	if err != nil {
+		return nil, err
+	}
+	for _, m := range out.modules {
+		parsed[m.File] = m.parsed
+	}
+	out.compiler = ast.NewCompiler().WithCapabilities(capabilities()).WithStrict(true).
+		WithDefaultRegoVersion(ast.RegoV1).WithSchemas(factsSchema().set).WithUseTypeCheckAnnotations(true)
+	parsed[aggregateFile] = aggregate(out.ids)
+	if out.compiler.Compile(parsed); out.compiler.Failed() {
+		return nil, fromOPA(out.compiler.Errors, "", out.ruleOf).sorted()
+	}
+	out.store = inmem.NewFromObjectWithOpts(map[string]any{"profile": p.Data()}, inmem.OptRoundTripOnWrite(false),
+		inmem.OptReturnASTValuesOnRead(true))
+	if out.query, err = out.prepare(ctx, aggregateRef); err != nil {
+		return nil, fmt.Errorf("preparing the rules of %s: %w", p.ID, err)
+	}
+	return out, nil
+}
+
+// read parses the adopted rules and names every problem in them.
+func (out *Prepared) read(fsys fs.FS) error {
+	files, err := ruleFiles(fsys, out.profile.Chain)
+	if err != nil {
+		return err
+	}
+	byID := make(map[string]ruleFile, len(files))
+	for _, f := range files {
+		byID[f.id] = f
+	}
+	var problems Errors
+	for _, id := range out.ids {
+		f, ok := byID[id]
+		if !ok {
+			problems = append(problems, &Error{Rule: id, Message: fmt.Sprintf("the adopted rule %q does not exist", id),
+				Hint: profile.DidYouMean(id, slices.Sorted(maps.Keys(byID)))})
+			continue
+		}
+		m, broken := readRule(fsys, f)
+		problems = append(problems, broken...)
+		out.modules[id] = m
+	}
+	return problems.sorted()
+}
+
+const (
+	aggregateFile = "(aggregate)"
+	aggregateRef  = "data.aggregate"
+)
+
+// aggregate asks all rules in one query. Only what stands here is evaluated.
+func aggregate(ids []string) *ast.Module {
+	var b strings.Builder
+	b.WriteString("package aggregate\n\nsubject := {")
+	for _, id := range ids {
+		fmt.Fprintf(&b, "\n\t%q: %s.subject,", id, ruleRef(id))
+	}
+	b.WriteString("\n}\n\nverdict := {")
+	for _, id := range ids {
+		fmt.Fprintf(&b, "\n\t%q: %s.verdict,", id, ruleRef(id))
+	}
+	b.WriteString("\n}\n")
+	return ast.MustParseModuleWithOpts(b.String(), ast.ParserOptions{RegoVersion: ast.RegoV1})
+}
+
+func ruleRef(id string) string { return "data.rules." + strings.ReplaceAll(id, "/", ".") }
+
+func (out *Prepared) ruleOf(file string) string {
+	for id, m := range out.modules {
+		if m != nil && m.File == file {
+			return id
+		}
+	}
+	return ""
+}
+
+func (out *Prepared) prepare(ctx context.Context, query string) (rego.PreparedEvalQuery, error) {
+	return rego.New(rego.Query(query), rego.Compiler(out.compiler), rego.Store(out.store),
+		rego.StrictBuiltinErrors(true)).PrepareForEval(ctx)
+}
+
+// Profile returns the profile whose rules these are.
+func (out *Prepared) Profile() *profile.Profile { return out.profile }
+
+// Rules returns the adopted rules, sorted by id, with the levels that the
+// profile gives them.
+func (out *Prepared) Rules() []profile.Rule {
+	rules := make([]profile.Rule, len(out.ids))
+	for i, id := range out.ids {
+		rules[i], _ = out.Rule(id)
+	}
+	return rules
+}
+
+// Rule returns one adopted rule.
+func (out *Prepared) Rule(id string) (profile.Rule, bool) {
+	m := out.modules[id]
+	if m == nil {
+		return profile.Rule{}, false
+	}
+	r := m.Rule
+	if level := out.profile.Adopts[id].Level; level != "" {
+		r.Level = level
+	}
+	return r, true
+}
+
+// FactKind returns the quantity kind of a fact of the rule's subjects, "" for
+// words and truth values: how a message shows {fact:name}.
+func (out *Prepared) FactKind(rule, path string) quantity.Kind {
+	m := out.modules[rule]
+	if m == nil {
+		return ""
+	}
+	doc := factsSchema()
+	if head, rest, dotted := strings.Cut(path, "."); dotted && (head == "building" || head == "project") {
+		if f := doc.root.Properties[head].find(rest); f != nil {
+			return f.Unit
+		}
+	}
+	if fields := m.fields(); fields != nil {
+		if f := fields.find(path); f != nil {
+			return f.Unit
+		}
+		return ""
+	}
+	for _, group := range slices.Sorted(maps.Keys(doc.root.Properties)) {
+		if f := doc.group(group).find(path); f != nil {
+			return f.Unit
+		}
+	}
+	return ""
+}
