@@ -17,6 +17,8 @@ type Tables interface {
 	Metric() bool
 	// Fixture finds the class, load and least trap of a fixture.
 	Fixture(FixtureQuery) (FixtureRow, bool)
+	// LoadByTrap is the load of a fixture that no row names, by its trap.
+	LoadByTrap(dn int64) (load int64, ok bool)
 	// GroupLoad is the load of a bathroom group by the flush volume of its
 	// water closet, in millilitres; 0 where it is not stated.
 	GroupLoad(flush int64) (load int64, ok bool)
@@ -56,10 +58,8 @@ type PeakQuery struct {
 	Use         string // intermittent, frequent, congested or special; "" where not stated
 }
 
-// Derive computes everything the design implies. It changes nothing it is
-// given, is safe to call at once on the same values, and its problems have no
-// file name, which the caller fills in.
-func Derive(d *design.Document, n *network.Network, t Tables) (*Facts, []finding.Problem) {
+// DeriveWith is Derive with the answers of any tables.
+func DeriveWith(d *design.Document, n *network.Network, t Tables) (*Facts, []finding.Problem) {
 	v := &derivation{d: d, n: n, t: t, facts: &Facts{}}
 	v.readPipes()
 	v.readFixtures()

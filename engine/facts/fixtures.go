@@ -47,9 +47,10 @@ func (v *derivation) readFixtures() {
 	}
 }
 
-// classify asks the profile for the class and load of a fixture. Where it has
-// none, the load that the design states serves, else its continuous flow as
-// load by the conversion for pumped flow.
+// classify asks the profile for the class and load of a fixture. Where no row
+// gives a load, the greater of the load that the design states and the
+// profile's load by trap size serves, else its continuous flow as load by the
+// conversion for pumped flow.
 func (v *derivation) classify(x *fixture) {
 	f := x.f
 	q := FixtureQuery{
@@ -63,6 +64,11 @@ func (v *derivation) classify(x *fixture) {
 	x.class, x.load = row.Class, row.Load
 	if x.load == nil {
 		x.load = fixed(f.Load.Value)
+		if q.TrapDN != nil {
+			if load, ok := v.t.LoadByTrap(*q.TrapDN); ok && (x.load == nil || load > *x.load) {
+				x.load = &load
+			}
+		}
 	}
 	if flow := f.Flow.Fixed(); x.load == nil && f.Kind != "shower" && flow > 0 && v.t.CountsPumps() {
 		if load, ok := v.t.PumpLoad(flow); ok {

@@ -1,0 +1,143 @@
+package facts
+
+import (
+	"math"
+
+	"backpitch/engine/design"
+	"backpitch/engine/finding"
+	"backpitch/engine/hydraulics"
+	"backpitch/engine/network"
+	"backpitch/engine/profile"
+	"backpitch/engine/quantity"
+)
+
+// Derive computes everything the design implies under a profile. It changes
+// nothing it is given, is safe to call at once on the same values, and its
+// problems have no file name, which the caller fills in.
+func Derive(d *design.Document, n *network.Network, p *profile.Profile) (*Facts, []finding.Problem) {
+	return DeriveWith(d, n, FromProfile(p))
+}
+
+// FromProfile answers from the tables of a profile.
+func FromProfile(p *profile.Profile) Tables {
+	t := &profileTables{p: p}
+	if e, ok := p.LoadPerFlow(); ok {
+		t.perFlow, _ = e.Int()
+	}
+	var rows []hydraulics.FlowRow
+	for _, pt := range p.FlowCurve() {
+		rows = append(rows, flowRow(pt.Load, pt.Flow))
+	}
+	t.tanks = flowTable(p.Method.FlowCurve, rows)
+	t.valves = flowTable(tableFlushValves, namedRows(p.Table(tableFlushValves)))
+	return t
+}
+
+// tableFlushValves is the flow curve for buildings whose water closets are
+// mostly flushed by valves, beside the method's own curve.
+const tableFlushValves = "flow.curve_flush_valve"
+
+type profileTables struct {
+	p       *profile.Profile
+	perFlow int64 // fixed unit of load_per_flow; 0 where the profile has none
+	tanks   *hydraulics.FlowTable
+	valves  *hydraulics.FlowTable
+}
+
+func flowRow(load, flow int64) hydraulics.FlowRow {
+	return hydraulics.FlowRow{Load: float64(load) / 1000, Flow: float64(flow) / flowScale}
+}
+
+func flowTable(name string, rows []hydraulics.FlowRow) *hydraulics.FlowTable {
+	t, err := hydraulics.NewFlowTable(name, rows)
+	if err != nil {
+		return nil
+	}
+	return &t
+}
+
+// namedRows reads a flow curve that is not the method's own.
+func namedRows(t *profile.Table) []hydraulics.FlowRow {
+	var rows []hydraulics.FlowRow
+	for _, e := range t.Rows() {
+		flow, ok := e.Int()
+		if !ok || len(e.Key) != 1 {
+			return nil
+		}
+		load, err := quantity.Parse(quantity.Load, e.Key[0])
+		if err != nil {
+			return nil
+		}
+		rows = append(rows, flowRow(load.Fixed(), flow))
+	}
+	return rows
+}
+
+func (t *profileTables) Metric() bool { return t.p.Units == quantity.SI }
+
+func (t *profileTables) Fixture(q FixtureQuery) (FixtureRow, bool) {
+	f, ok := t.p.Fixture(profile.FixtureQuery(q))
+	return FixtureRow{Class: f.Class, Load: f.Load}, ok
+}
+
+func (t *profileTables) LoadByTrap(dn int64) (int64, bool) {
+	e, ok := t.p.LoadByTrap(quantity.SizeKey(dn))
+	if !ok {
+		return 0, false
+	}
+	return e.Int()
+}
+
+func (t *profileTables) GroupLoad(flush int64) (int64, bool) {
+	g, ok := t.p.BathroomGroup(some(flush))
+	return g.Load, ok
+}
+
+func (t *profileTables) MinSlope(dn int64) (int64, bool) {
+	e, ok := t.p.MinSlope(quantity.SizeKey(dn))
+	if !ok {
+		return 0, false
+	}
+	return e.Int()
+}
+
+func (t *profileTables) CountsPumps() bool { return t.p.Method.Load == "fixture_units" }
+
+func (t *profileTables) PumpLoad(flow int64) (int64, bool) {
+	if t.perFlow == 0 || !t.CountsPumps() {
+		return 0, false
+	}
+	load, err := hydraulics.LoadOfRate(float64(flow)/flowScale, float64(t.perFlow)*flowScale/1e9)
+	if err != nil || load > float64(mostLoad) {
+		return 0, false
+	}
+	return int64(math.Round(load * 1000)), true
+}
+
+// PeakFlow reads the flow curve, or takes K times the root of the discharge
+// units, a litre a second each, and at least the largest one.
+func (t *profileTables) PeakFlow(q PeakQuery) (int64, bool) {
+	if t.CountsPumps() {
+		curve := t.tanks
+		if q.FlushValves {
+			curve = t.valves
+		}
+		if curve == nil {
+			return 0, false
+		}
+		at, err := curve.FlowAt(float64(q.Load) / 1000)
+		if err != nil {
+			return 0, false
+		}
+		return int64(math.Round(at.Flow * flowScale)), true
+	}
+	k, ok := t.p.Method.K[q.Use]
+	if !ok {
+		return 0, false
+	}
+	f, err := hydraulics.DischargeUnits(float64(k)/1000, []float64{float64(q.Load) / flowScale}, 0, 0)
+	if err != nil {
+		return 0, false
+	}
+	return max(int64(math.Round(f.Formula*flowScale)), q.Largest), true
+}
