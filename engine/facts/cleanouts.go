@@ -74,17 +74,18 @@ func (q *pipe) runs() bool {
 	return q.isDrain() && q.lie == horizontal && q.role != fixtureDrain
 }
 
-// before is the drain of the same run upstream of a drain: the run of the
-// junction it starts at, if that is horizontal too.
-func (v *derivation) before(q *pipe) *pipe {
+// before is the drain upstream of a drain in a straight line: the run of the
+// junction it starts at, if that is horizontal too. A fixture drain may come
+// first: one can rod through it, but the run begins where it ends.
+func (v *derivation) before(q *pipe) int {
 	from := q.edge.From
 	if v.n.Nodes[from].Kind != network.Junction {
-		return nil
+		return network.None
 	}
-	if e := v.run(from, q); e != network.None && v.pipes[e].runs() {
-		return &v.pipes[e]
+	if e := v.run(from, q); e != network.None && v.pipes[e].lie == horizontal {
+		return e
 	}
-	return nil
+	return network.None
 }
 
 func (v *derivation) cleanouts() {
@@ -118,9 +119,12 @@ func (v *derivation) cleanouts() {
 // startOf is what lies behind the upper end of a drain, and whether its run
 // begins there. A stack with a cleanout at its base serves the drain below.
 func (v *derivation) startOf(q *pipe, reached []reach) (r reach, fresh bool) {
-	if p := v.before(q); p != nil {
-		e, _ := v.n.Edge(p.p.ID)
-		return reached[e], false
+	if e := v.before(q); e != network.None {
+		r, fresh = reached[e], q.runs() && !v.pipes[e].runs()
+		if fresh && !r.any {
+			r.since = 0
+		}
+		return r, fresh
 	}
 	for _, e := range v.n.Nodes[q.edge.From].DrainIn {
 		if in := &v.pipes[e]; in.role == stack && in.standing() && v.cleanoutAtBase(in) && !v.cleanoutAtTop(q) {
@@ -133,7 +137,7 @@ func (v *derivation) startOf(q *pipe, reached []reach) (r reach, fresh bool) {
 // throughDrain carries a reach to the lower end of a drain and notes the
 // longest stretch without a cleanout that ends in it.
 func (v *derivation) throughDrain(q *pipe, r reach) reach {
-	if !q.runs() {
+	if q.lie != horizontal {
 		return reach{distance: unknown}
 	}
 	longest, last := int64(0), int64(0)
@@ -148,10 +152,17 @@ func (v *derivation) throughDrain(q *pipe, r reach) reach {
 		r.distance = plus(r.distance, restOf(q.length, last))
 	}
 	next := v.outDrain(q.edge.To)
-	goesOn := next != nil && next.runs() && v.before(next) == q
+	goesOn := false
+	if next != nil && next.runs() {
+		e := v.before(next)
+		goesOn = e != network.None && &v.pipes[e] == q
+	}
 	if !goesOn {
 		longest = longer(longest, r.since)
 	} else if len(stands) == 0 {
+		return r
+	}
+	if !q.runs() {
 		return r
 	}
 	v.facts.CleanoutRuns = append(v.facts.CleanoutRuns, CleanoutRun{ID: q.p.ID, Role: q.role, Length: micrometres(longest)})

@@ -231,16 +231,16 @@ type AirAdmittanceValve struct {
 
 // Fitting is a junction of drains or a bend in one.
 type Fitting struct {
-	ID           string   `json:"id" doc:"junction id, or pipe id and the bend's place in it, such as b3/bend-1"`
-	Kind         string   `json:"kind,omitempty" doc:"fitting as in the design schema"`
-	Source       string   `json:"source" doc:"junction or bend"`
-	DN           *int64   `json:"dn,omitempty" unit:"size" doc:"nominal size of the outflow"`
-	Changes      []string `json:"changes,omitempty" doc:"changes of direction of flow made through its branch or bend: horizontal_to_vertical, vertical_to_horizontal, horizontal_to_horizontal, vertical_to_vertical; absent when the lie of a pipe is unknown"`
-	Double       bool     `json:"double" doc:"two branches enter opposite each other"`
-	BackToBack   bool     `json:"back_to_back" doc:"its inlets are stated to face each other"`
-	Closets      int64    `json:"water_closet_inlets" unit:"count" doc:"inlets that carry a water closet's fixture drain"`
-	PumpedInlets int64    `json:"pumped_inlets" unit:"count" doc:"inlets that are pumped discharges"`
-	FixtureDrain bool     `json:"fixture_drain" doc:"the drain is a fixture drain"`
+	ID           string    `json:"id" doc:"junction id, or pipe id and the bend's place in it, such as b3/bend-1"`
+	Kind         string    `json:"kind,omitempty" doc:"fitting as in the design schema"`
+	Source       string    `json:"source" doc:"junction or bend"`
+	DN           *int64    `json:"dn,omitempty" unit:"size" doc:"nominal size of the outflow"`
+	Changes      *[]string `json:"changes,omitempty" doc:"changes of direction of flow made through its branch or bend: horizontal_to_vertical, vertical_to_horizontal, horizontal_to_horizontal, vertical_to_vertical; absent when the lie of a pipe is unknown"`
+	Double       bool      `json:"double" doc:"two branches enter opposite each other"`
+	BackToBack   bool      `json:"back_to_back" doc:"its inlets are stated to face each other"`
+	Closets      int64     `json:"water_closet_inlets" unit:"count" doc:"inlets that carry a water closet's fixture drain"`
+	PumpedInlets int64     `json:"pumped_inlets" unit:"count" doc:"inlets that are pumped discharges"`
+	FixtureDrain bool      `json:"fixture_drain" doc:"the drain is a fixture drain"`
 }
 
 // Joint is one stated joint.

@@ -73,8 +73,9 @@ func (v *derivation) run(node int, out *pipe) int {
 }
 
 // changes lists the changes of direction that branches make at a junction,
-// each once; nil where the lie of a pipe is not known.
-func (v *derivation) changes(node int, out *pipe) []string {
+// each once, none where all run through; nil where the lie of a pipe is not
+// known.
+func (v *derivation) changes(node int, out *pipe) *[]string {
 	n := &v.n.Nodes[node]
 	if out.lie == "" {
 		return nil
@@ -92,7 +93,8 @@ func (v *derivation) changes(node int, out *pipe) []string {
 		changes = append(changes, direction(q)+"_to_"+direction(out))
 	}
 	slices.Sort(changes)
-	return slices.Compact(changes)
+	changes = slices.Compact(changes)
+	return &changes
 }
 
 // direction is the lie of a pipe for its flow: at 45 degrees it is vertical.
@@ -111,9 +113,9 @@ func (v *derivation) bends(q *pipe) {
 		o := Fitting{ID: place(q.p.ID, "bend", k), Kind: b.Kind, Source: "bend", DN: some(q.dn), FixtureDrain: q.role == fixtureDrain}
 		switch {
 		case b.Change != "":
-			o.Changes = []string{b.Change}
+			o.Changes = &[]string{b.Change}
 		case q.lie != "":
-			o.Changes = []string{direction(q) + "_to_" + direction(q)}
+			o.Changes = &[]string{direction(q) + "_to_" + direction(q)}
 		}
 		v.facts.Fittings = append(v.facts.Fittings, o)
 	}

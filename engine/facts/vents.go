@@ -231,7 +231,7 @@ func (v *derivation) ventFacts() {
 			DrainSize: sizeKey(s.drainDN), DrainDN: some(s.drainDN), DrainDiameter: v.diameter(s.drainDN),
 			Length: micrometres(plus(plus(s.up, q.length), end.length)), EndsAt: end.kind,
 			ServesDrains: s.drains, ServesBasin: s.basin, WaterCloset: s.closets > 0,
-			FromDrain: len(from.DrainIn) > 0 || v.outDrain(q.edge.From) != nil,
+			FromDrain: from.Kind == network.Junction && (len(from.DrainIn) > 0 || v.outDrain(q.edge.From) != nil),
 			Slope:     v.ventSlope(q),
 		}
 		if end.terminal != network.None {
