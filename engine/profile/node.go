@@ -145,8 +145,9 @@ func (d *document) parse() (*node, error) {
 	p := parser{doc: d, dec: dec}
 	root, err := p.value(0)
 	if err == nil {
+		end := p.start()
 		if _, err = dec.Token(); err == nil {
-			return nil, d.errorAt(p.start(), "", "there is more text after the profile")
+			return nil, d.errorAt(end, "", "there is more text after the profile")
 		}
 		if errors.Is(err, io.EOF) {
 			return root, nil
@@ -174,15 +175,11 @@ func (p *parser) explain(err error) error {
 	if own, ok := errors.AsType[*Error](err); ok {
 		return own
 	}
-	off := int(p.dec.InputOffset())
-	if syntax, ok := errors.AsType[*json.SyntaxError](err); ok {
-		off = max(int(syntax.Offset)-1, 0)
-	}
 	message := "the file ends in the middle of a value"
 	if !errors.Is(err, io.EOF) && !errors.Is(err, io.ErrUnexpectedEOF) {
 		message = "not JSON: " + strings.TrimPrefix(err.Error(), "json: ")
 	}
-	return p.doc.errorAt(off, "", "%s", message)
+	return p.doc.errorAt(p.start(), "", "%s", message)
 }
 
 func (p *parser) value(depth int) (*node, error) {
