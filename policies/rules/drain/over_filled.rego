@@ -1,0 +1,29 @@
+# METADATA
+# title: Drain runs too full at design flow
+# description: The depth of flow in a horizontal drain at its design flow is within the share of the bore allowed.
+# schemas:
+#   - input: schema.facts
+# custom:
+#   level: warning
+#   subject: drain
+#   quantity: ratio
+#   message: "{subject} runs {measured} full at its design flow; {limit} is the most"
+#   remedy: "Increase the size or the fall."
+#   rationale: "Air has to pass above the water. A drain without that space blows and sucks at its traps."
+#   needs: [filling]
+#   tables: [drain.max_filling]
+#   status: stable
+package rules.drain.over_filled
+
+import data.lib.judge
+
+subject[p.id] := p if {
+	some p in input.drains
+	not p.lie == "vertical"
+	not p.lie == "sloped_45"
+}
+
+verdict[id] := judge.at_most(p.filling, limit) if {
+	some id, p in subject
+	limit := data.profile.drain.max_filling
+}

@@ -1,0 +1,36 @@
+package rules.drain.over_filled_test
+
+import data.rules.drain.over_filled
+
+profile := {"drain": {"max_filling": 500000}}
+
+given := {"id": "b1", "role": "branch", "lie": "horizontal", "size": "DN 80", "dn": 80, "slope": 20833, "fixtures": 2, "water_closets": 1, "filling": 400000}
+
+test_pass_under_the_limit if outcome(given, profile) == "pass"
+
+test_fail_over_the_limit if outcome(object.union(given, {"filling": 700000}), profile) == "fail"
+
+test_boundary_at_the_limit if outcome(object.union(given, {"filling": 500000}), profile) == "pass"
+
+test_boundary_over_the_limit if outcome(object.union(given, {"filling": 500011}), profile) == "fail"
+
+test_open_without_filling if open(object.remove(given, ["filling"]), profile)
+
+test_open_without_table if open(given, json.remove(profile, ["drain/max_filling"]))
+
+test_unknown_lie_is_a_subject if is_subject(object.remove(given, ["lie"]))
+
+test_not_subject_when_vertical if not is_subject(object.union(given, {"lie": "vertical"}))
+
+test_not_subject_at_45_degrees if not is_subject(object.union(given, {"lie": "sloped_45"}))
+
+outcome(d, p) := o if {
+	o := over_filled.verdict[d.id].outcome with input as {"drains": [d]} with data.profile as p
+}
+
+open(d, p) if {
+	is_subject(d)
+	not over_filled.verdict[d.id] with input as {"drains": [d]} with data.profile as p
+}
+
+is_subject(d) if over_filled.subject[d.id] with input as {"drains": [d]}
