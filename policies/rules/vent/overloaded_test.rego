@@ -1,0 +1,35 @@
+package rules.vent.overloaded_test
+
+import data.rules.vent.overloaded
+
+profile := {"vent": {"max_load": {"DN 50": 24000}}}
+
+given := {"id": "v1", "size": "DN 50", "dn": 50, "diameter": 50800, "lie": "vertical", "load": 6000, "drain_size": "DN 80", "drain_dn": 80, "length": 6096000, "ends_at": "open_air", "serves_drains": true, "serves_basin": false, "from_drain": true, "serves_water_closet": true, "rise_above_rim": 304800}
+
+test_pass_when_light if outcome(given, profile) == "pass"
+
+test_fail_when_heavy if outcome(object.union(given, {"load": 30000}), profile) == "fail"
+
+# 24 units for 2 in: IAPMO plumbing code table 703.2, from memory.
+test_boundary_at_the_limit if outcome(object.union(given, {"load": 24000}), profile) == "pass"
+
+test_boundary_half_a_unit_over if outcome(object.union(given, {"load": 24500}), profile) == "fail"
+
+test_open_without_load if open(object.remove(given, ["load"]), profile)
+
+test_open_without_size if open(object.remove(given, ["size"]), profile)
+
+test_open_without_table_entry if open(given, json.remove(profile, ["vent/max_load/DN 50"]))
+
+test_not_subject_when_for_a_basin_alone if not is_subject(object.union(given, {"serves_drains": false, "serves_basin": true}))
+
+outcome(d, p) := o if {
+	o := overloaded.verdict[d.id].outcome with input as {"vents": [d]} with data.profile as p
+}
+
+open(d, p) if {
+	is_subject(d)
+	not overloaded.verdict[d.id] with input as {"vents": [d]} with data.profile as p
+}
+
+is_subject(d) if overloaded.subject[d.id] with input as {"vents": [d]}
