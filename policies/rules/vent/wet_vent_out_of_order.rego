@@ -34,6 +34,6 @@ verdict[id] := judge.none(((strange | dry) | closets(w))) if {
 # and closets may stand upstream.
 dry_vent_from := object.get(data.profile.wet_vent, "dry_vent_from", data.profile.wet_vent.fixture_kinds)
 
-closets(w) := {"a water closet upstream"} if {
+closets(w) := {"more water closets upstream than allowed"} if {
 	judge.at_most(w.water_closets_upstream, data.profile.wet_vent.max_water_closets_upstream).outcome == "fail"
 } else := set()
