@@ -133,23 +133,32 @@ var tolerance = big.NewRat(3175, 1e6)
 func (v *derivation) checkInverts() {
 	for i := range v.pipes {
 		q := &v.pipes[i]
-		if !q.isDrain() || q.from == nil || q.to == nil {
+		if !q.isDrain() {
 			continue
 		}
-		fall := sub(q.from, q.to)
-		own := v.ownFall(q)
-		switch {
-		case q.lie != vertical && own != nil && apart(fall, own):
-			v.problem(q.p.Position, "inverts_disagree",
-				fmt.Sprintf("pipe %q falls %s by its inverts, and %s by its length and slope", q.p.ID, v.length(fall), v.length(own)),
-				"state two of inverts, length and slope, or make the three agree")
-		case q.length >= 0 && beyond(fall, ofNanometres(q.length)):
-			v.problem(q.p.Position, "inverts_disagree",
-				fmt.Sprintf("pipe %q falls %s by its inverts, more than its length of %s", q.p.ID, v.length(fall), v.length(ofNanometres(q.length))),
-				"correct an invert or the length")
+		if q.from != nil && q.to != nil {
+			v.checkFall(q)
 		}
-		v.checkStart(q)
-		v.checkStep(q)
+		if q.from != nil {
+			v.checkStart(q)
+		}
+		if q.to != nil {
+			v.checkStep(q)
+		}
+	}
+}
+
+func (v *derivation) checkFall(q *pipe) {
+	fall, own := sub(q.from, q.to), v.ownFall(q)
+	switch {
+	case q.lie != vertical && own != nil && apart(fall, own):
+		v.problem(q.p.Position, "inverts_disagree",
+			fmt.Sprintf("pipe %q falls %s by its inverts, and %s by its length and slope", q.p.ID, v.length(fall), v.length(own)),
+			"state two of inverts, length and slope, or make the three agree")
+	case q.length >= 0 && beyond(fall, ofNanometres(q.length)):
+		v.problem(q.p.Position, "inverts_disagree",
+			fmt.Sprintf("pipe %q falls %s by its inverts, more than its length of %s", q.p.ID, v.length(fall), v.length(ofNanometres(q.length))),
+			"correct an invert or the length")
 	}
 }
 

@@ -56,6 +56,11 @@ func (v *derivation) roles() {
 }
 
 func (v *derivation) fixtureDrain(q *pipe) bool {
+	for _, e := range v.n.Nodes[q.edge.From].DrainIn {
+		if v.pipes[e].role != fixtureDrain {
+			return false
+		}
+	}
 	s := &q.sums
 	return s.only >= 0 && s.gravityFixtures == 1 && s.fixtures == 1 && !s.existing && s.pumped+s.unknownPumped == 0
 }

@@ -171,7 +171,7 @@ func TestPathsAndReach(t *testing.T) {
 	length := map[string]int64{"d1": 25_400_000, "d3": 304_800_000, "d5": 1}
 	get := func(e int) (int64, bool) { l, ok := length[n.Edges[e].ID]; return l, ok }
 	to, _ := n.Path(node("a"), node("s"))
-	if got, ok := n.Developed(to, get); !ok || got != 330_100_001 {
+	if got, ok := n.Developed(to, get); !ok || got != 330_200_001 {
 		t.Errorf("developed length = %d, %v, want 330200001", got, ok)
 	}
 	if _, ok := n.Developed(path, get); ok {
