@@ -1,7 +1,6 @@
 package policies_test
 
 import (
-	"context"
 	"fmt"
 	"io/fs"
 	"maps"
@@ -162,17 +161,5 @@ func TestEmbeddedIsWhatStandsHere(t *testing.T) {
 	}
 	if got, want := count(policies.FS()), count(disk); !maps.Equal(got, want) {
 		t.Errorf("embedded are %d files, here stand %d", len(got), len(want))
-	}
-}
-
-func BenchmarkPrepare(b *testing.B) {
-	p, err := profile.Load(disk, "ipc-2021")
-	if err != nil {
-		b.Skip(err)
-	}
-	for b.Loop() {
-		if _, err := policy.Prepare(context.Background(), disk, p); err != nil {
-			b.Fatal(err)
-		}
 	}
 }

@@ -133,7 +133,7 @@ func explain(e *ast.Error) (message, hint string) {
 			valid = append(valid, word(v))
 		}
 		slices.Sort(valid)
-		message = fmt.Sprintf("%s: there is no %q", d.Ref, name)
+		message = fmt.Sprintf("%s: there is no %q", d.Ref[:d.Pos+1], name)
 		if near := profile.Nearest(name, valid); len(near) > 0 {
 			return message, fmt.Sprintf("did you mean %q? There is %s", near[0], strings.Join(valid, ", "))
 		}

@@ -145,7 +145,7 @@ func (m *module) verdicts(p *profile.Profile, input, subjects, verdicts ast.Valu
 		v := Verdict{Rule: m.ID, Subject: string(id), facts: subject.Value, input: input}
 		if answer := given.Get(key); answer != nil {
 			if why := v.read(answer); why != "" {
-				problems = append(problems, m.broken(key, "the verdict for %q is not one of lib.judge: %s", id, why))
+				problems = append(problems, m.broken(key, "the verdict for %q is not one of lib.judge: %s", string(id), why))
 				return
 			}
 		}

@@ -111,7 +111,7 @@ func Nearest(name string, names []string) []string {
 		name string
 		far  int
 	}
-	limit := max(2, len(name)/3)
+	limit := max(1, len(name)/3)
 	var near []candidate
 	for _, n := range names {
 		if far := distance(name, n, limit); far <= limit {

@@ -82,7 +82,7 @@ func TestParseRefuses(t *testing.T) {
 		{"{\n  \"a\": 1,\n}", `t.json:3:1: not JSON: invalid character '}' looking for beginning of object key string`},
 		{`{"a":`, `t.json:1:6: the file ends in the middle of a value`},
 		{``, `t.json:1:1: the file ends in the middle of a value`},
-		{`{} {}`, `t.json:1:6: there is more text after the profile`},
+		{`{} {}`, `t.json:1:4: there is more text after the profile`},
 		{deep, `t.json:1:18: values are nested more than 16 deep`},
 		{`{"a":tru}`, `t.json:1:6: not JSON: invalid character '}' in literal true (expecting 'e')`},
 		{`{"a":01}`, `t.json:1:7: not JSON: invalid character '1' after object key:value pair`},
