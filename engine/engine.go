@@ -8,8 +8,6 @@ package engine
 
 import (
 	"context"
-	"errors"
-	"fmt"
 	"io/fs"
 	"sync"
 
@@ -113,6 +111,9 @@ func (e *Engine) Review(ctx context.Context, s Submission, profileID string) fin
 		return finding.Review{File: s.Name, Problems: problems}
 	}
 	review := finding.Review{File: s.Name, Problems: problems, Project: projectOf(doc)}
+	if len(problems) > 0 {
+		return review // a design that contradicts itself is not judged
+	}
 	if profileID == "" {
 		profileID = doc.Profile
 	}
@@ -123,7 +124,7 @@ func (e *Engine) Review(ctx context.Context, s Submission, profileID string) fin
 	}
 	r, err := e.Open(ctx, profileID)
 	if err != nil {
-		review.Failure, review.Hint = explain(err)
+		review.Failure, review.Hint = Explain(err)
 		return review
 	}
 	return r.review(ctx, s.Name, doc, review)
@@ -147,25 +148,30 @@ func (r *Reviewer) Review(ctx context.Context, s Submission) finding.Review {
 	if doc == nil {
 		return finding.Review{File: s.Name, Problems: problems, Profile: r.info()}
 	}
-	return r.review(ctx, s.Name, doc, finding.Review{File: s.Name, Problems: problems, Project: projectOf(doc)})
+	review := finding.Review{File: s.Name, Problems: problems, Project: projectOf(doc)}
+	if len(problems) > 0 {
+		review.Profile = r.info()
+		return review
+	}
+	return r.review(ctx, s.Name, doc, review)
 }
 
 func (r *Reviewer) review(ctx context.Context, file string, doc *design.Document, review finding.Review) finding.Review {
 	review.Profile = r.info()
 	derived, problems := Derive(file, doc, r.profile)
-	review.Problems = append(review.Problems, problems...)
-	finding.SortProblems(review.Problems)
 	if derived == nil {
+		review.Problems = problems
+		finding.SortProblems(review.Problems)
 		return review
 	}
 	verdicts, err := r.prepared.Judge(ctx, derived)
 	if err != nil {
-		review.Failure, review.Hint = explain(err)
+		review.Failure, review.Hint = Explain(err)
 		return review
 	}
 	review.Findings, err = r.findings(file, doc, verdicts)
 	if err != nil {
-		review.Failure, review.Hint = explain(err)
+		review.Failure, review.Hint = Explain(err)
 		review.Findings = nil
 		return review
 	}
@@ -209,11 +215,14 @@ func (r *Reviewer) info() finding.ProfileInfo {
 	return finding.ProfileInfo{ID: p.ID, Title: p.Title, Edition: p.Edition, Authority: p.Authority, Amends: p.Amends, Units: units, Figures: p.Figures()}
 }
 
-// explain splits an error into what happened and what to do about it.
-func explain(err error) (failure, hint string) {
-	var hinted interface{ HintText() string }
-	if errors.As(err, &hinted) {
-		hint = hinted.HintText()
+// Explain splits an error into what happened and what to do about it. A list
+// of errors prints its own hints.
+func Explain(err error) (failure, hint string) {
+	switch e := err.(type) {
+	case *policy.Error:
+		return e.Error(), e.Hint
+	case *profile.Error:
+		return e.Error(), e.Hint
 	}
-	return fmt.Sprint(err), hint
+	return err.Error(), ""
 }

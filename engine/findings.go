@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"slices"
 	"strings"
 
 	"backpitch/engine/design"
@@ -33,7 +34,7 @@ func (r *Reviewer) findings(file string, doc *design.Document, verdicts []policy
 			Source:      r.profile.SourceTitle(adoption.Source),
 			Remedy:      rule.Remedy,
 			Verify:      "verify with local authority",
-			Missing:     v.Missing,
+			Missing:     shownAs(v.Missing),
 			Fingerprint: fingerprint(v.Rule, v.Subject),
 		}
 		if adoption.Level != "" {
@@ -55,20 +56,27 @@ func (r *Reviewer) describe(f *finding.Finding, rule profile.Rule, v policy.Verd
 	text := renderer{units: r.profile.Units}
 	f.Measured = text.quantity(string(rule.Quantity), v.Measured)
 	f.Limit = text.quantity(string(rule.Quantity), v.Limit)
+	if low, high, ok := ends(v); ok {
+		f.Limit.Text = text.words(string(rule.Quantity), low) + " to " + text.words(string(rule.Quantity), high)
+	}
 	text.apart(f.Measured, f.Limit)
 	f.Margin = text.margin(v.Op, f.Measured, f.Limit)
 	if f.Limit != nil {
-		f.LimitBasis = v.LimitBasis
+		f.LimitBasis = leastTrusted(v.Figures)
 	}
 	switch v.Outcome {
 	case finding.Open:
-		f.Message = f.SubjectName + " cannot be judged: " + strings.Join(v.Missing, "; ") + " not shown"
+		f.Message = f.SubjectName + " cannot be judged from what is shown"
+		f.Remedy = "Show what is missing on the drawing."
 	case finding.PersonDecides:
 		f.Message = f.SubjectName + ": " + v.Detail
 	case finding.Pass:
 		f.Message = passMessage(f, v)
 	default:
-		f.Message = text.message(rule.Message, f.SubjectName, f.Measured, f.Limit, v.Detail, v.Fact)
+		f.Message = text.message(rule.Message, f.SubjectName, f.Measured, f.Limit, v.Detail, func(name string) (string, any, bool) {
+			value, ok := v.Fact(name)
+			return string(r.prepared.FactKind(v.Rule, name)), value, ok
+		})
 	}
 }
 
@@ -76,10 +84,58 @@ func passMessage(f *finding.Finding, v policy.Verdict) string {
 	switch {
 	case v.Detail != "":
 		return f.SubjectName + ": " + v.Detail
-	case f.Measured != nil && f.Limit != nil:
+	case f.Measured != nil && f.Limit != nil && !isFlag(v.Measured):
 		return fmt.Sprintf("%s meets it: %s against %s", f.SubjectName, f.Measured.Text, f.Limit.Text)
 	}
 	return f.SubjectName + " meets it"
+}
+
+func isFlag(v any) bool {
+	_, ok := v.(bool)
+	return ok
+}
+
+// shownAs turns the path of a fact into words: trap_dn into trap size.
+func shownAs(missing []string) []string {
+	list := make([]string, len(missing))
+	for i, m := range missing {
+		list[i] = m
+		if strings.ContainsAny(m, " ") {
+			continue // already a sentence about a table
+		}
+		words := strings.FieldsFunc(m, func(r rune) bool { return r == '_' || r == '.' })
+		for j, w := range words {
+			if w == "dn" {
+				words[j] = "size"
+			}
+		}
+		list[i] = strings.Join(words, " ")
+	}
+	return slices.Compact(list)
+}
+
+// ends returns the two limits of a verdict of between.
+func ends(v policy.Verdict) (low, high int64, ok bool) {
+	limits, ok := v.Limit.([]int64)
+	if v.Op != "between" || !ok || len(limits) != 2 {
+		return 0, 0, false
+	}
+	return limits[0], limits[1], true
+}
+
+// leastTrusted is the weakest basis of the figures a verdict rests on.
+func leastTrusted(figures []policy.Figure) finding.Basis {
+	weakest := finding.Basis("")
+	for _, f := range figures {
+		switch {
+		case f.Basis == finding.FromMemory, weakest == "", weakest == finding.Checked:
+			weakest = f.Basis
+		}
+		if weakest == finding.FromMemory {
+			break
+		}
+	}
+	return weakest
 }
 
 // subjectName is the subject as people say it.

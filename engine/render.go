@@ -3,16 +3,16 @@ package engine
 import (
 	"fmt"
 	"regexp"
+	"strconv"
 	"strings"
 
-	"backpitch/engine/facts"
 	"backpitch/engine/finding"
 	"backpitch/engine/quantity"
 )
 
 // placeholder is {subject}, {measured}, {limit}, {detail} or {fact:name} in the
 // message of a rule.
-var placeholder = regexp.MustCompile(`\{(subject|measured|limit|detail|fact:[a-z_]+)\}`)
+var placeholder = regexp.MustCompile(`\{(subject|measured|limit|detail|fact:[a-z_.]+)\}`)
 
 // renderer turns whole numbers and words into text in a profile's units.
 type renderer struct {
@@ -28,10 +28,18 @@ func (r renderer) quantity(kind string, value any) *finding.Quantity {
 		if kind == "" {
 			kind = string(quantity.Count)
 		}
-		return &finding.Quantity{Kind: kind, Fixed: &v, Text: quantity.FormatLimit(quantity.Kind(kind), v, r.units)}
+		return &finding.Quantity{Kind: kind, Fixed: &v, Text: r.number(kind, v)}
 	default:
 		return &finding.Quantity{Kind: "text", Text: r.words(kind, v)}
 	}
+}
+
+// number renders one whole number. Only a limit can be without end.
+func (r renderer) number(kind string, n int64) string {
+	if n == quantity.Unlimited {
+		return quantity.FormatLimit(quantity.Kind(kind), n, r.units)
+	}
+	return quantity.Format(quantity.Kind(kind), n, r.units)
 }
 
 // words renders anything that is not one whole number.
@@ -45,11 +53,20 @@ func (r renderer) words(kind string, value any) string {
 		}
 		return "no"
 	case string:
+		if dn, ok := sizeOf(v); ok {
+			return r.number(string(quantity.Size), dn)
+		}
 		return plainWords(v)
 	case int64:
 		return r.quantity(kind, v).Text
 	case []string:
 		return r.list(kind, toAny(v))
+	case []int64:
+		list := make([]any, len(v))
+		for i, n := range v {
+			list[i] = n
+		}
+		return r.list(kind, list)
 	case []any:
 		return r.list(kind, v)
 	}
@@ -75,13 +92,23 @@ func toAny(words []string) []any {
 	return list
 }
 
+// sizeOf reads a size key such as "DN 80".
+func sizeOf(key string) (dn int64, ok bool) {
+	digits, ok := strings.CutPrefix(key, "DN ")
+	if !ok {
+		return 0, false
+	}
+	dn, err := strconv.ParseInt(digits, 10, 64)
+	return dn, err == nil
+}
+
 // plainWords turns a schema word into words of the trade: full_open_valve to
 // full open valve.
 func plainWords(s string) string { return strings.ReplaceAll(s, "_", " ") }
 
 // message fills the placeholders of a rule's message. A fact that is absent is
 // said to be not shown.
-func (r renderer) message(template, subject string, measured, limit *finding.Quantity, detail string, fact func(name string) (any, bool)) string {
+func (r renderer) message(template, subject string, measured, limit *finding.Quantity, detail string, fact func(name string) (kind string, value any, ok bool)) string {
 	text := placeholder.ReplaceAllStringFunc(template, func(p string) string {
 		switch name := p[1 : len(p)-1]; name {
 		case "subject":
@@ -94,11 +121,11 @@ func (r renderer) message(template, subject string, measured, limit *finding.Qua
 			return detail
 		default:
 			name = strings.TrimPrefix(name, "fact:")
-			value, ok := fact(name)
+			kind, value, ok := fact(name)
 			if !ok {
 				return "an amount that is not shown"
 			}
-			return r.words(facts.UnitOf(name), value)
+			return r.words(kind, value)
 		}
 	})
 	return strings.TrimRight(strings.TrimSpace(text), " ;,:")

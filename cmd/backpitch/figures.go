@@ -28,10 +28,13 @@ func valueText(t *profile.Table, e profile.Entry, units quantity.System) string 
 func keyText(e profile.Entry) string { return strings.Join(e.Key, ", ") }
 
 // loadText prints a fixture's load: fixture units, or discharge units in L/s.
-func loadText(p *profile.Profile, load int64) string {
+func loadText(p *profile.Profile, load *int64) string {
+	if load == nil {
+		return "not stated"
+	}
 	kind := quantity.Load
 	if p.Method.Load == "discharge_units" {
 		kind = quantity.DischargeUnit
 	}
-	return quantity.Format(kind, load, p.Units)
+	return quantity.Format(kind, *load, p.Units)
 }

@@ -86,7 +86,7 @@ func printProfile(out io.Writer, p *profile.Profile) {
 	fmt.Fprintf(out, "\nfixture loads (%d)\n", len(p.Fixtures))
 	w = tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	for _, f := range p.Fixtures {
-		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%s\n", f.ID, loadText(p, f.Load), f.Section, f.Basis, from(p, f.From))
+		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%s\n", f.Class, loadText(p, f.Load), f.Section, f.Basis, from(p, f.From))
 	}
 	w.Flush()
 

@@ -174,5 +174,6 @@ func unitsWord(s quantity.System) string {
 
 // policyError is the exit of a command that a broken profile or rule stops.
 func policyError(err error) error {
-	return &exitError{code: exitNotChecked, text: err.Error()}
+	text, hint := engine.Explain(err)
+	return &exitError{code: exitNotChecked, text: text, hint: hint}
 }

@@ -115,7 +115,7 @@ func (t textReport) finding(f finding.Finding, c color.Attribute) {
 	if f.Outcome == finding.Fail {
 		word = string(f.Level)
 	}
-	fmt.Fprintf(t.w, "\n%s: %s %s, %s\n", Place(f.Place), t.paint(c, color.Bold)(word), t.paint(color.Bold)(f.Rule), f.SubjectName)
+	fmt.Fprintf(t.w, "\n%s: %s %s\n", Place(f.Place), t.paint(c, color.Bold)(word), t.paint(color.Bold)(f.Rule))
 	fmt.Fprintf(t.w, "    %s\n", f.Message)
 	if len(f.Missing) > 0 {
 		fmt.Fprintf(t.w, "    missing:  %s\n", strings.Join(f.Missing, "; "))
@@ -128,7 +128,7 @@ func (t textReport) finding(f finding.Finding, c color.Attribute) {
 		fmt.Fprintf(t.w, "    figures:  %s\n", line)
 	}
 	fmt.Fprintf(t.w, "    required: %s (%s)\n", f.Section, basisWords(f.Basis))
-	if f.Remedy != "" && f.Outcome != finding.Pass {
+	if f.Remedy != "" && (f.Outcome == finding.Fail || f.Outcome == finding.Open) {
 		fmt.Fprintf(t.w, "    to mend:  %s\n", f.Remedy)
 	}
 	if f.Outcome != finding.Pass {
