@@ -174,7 +174,7 @@ func (v *derivation) distances() (stackway, fixtureway []int64) {
 		to := q.edge.To
 		if q.role == fixtureDrain {
 			fixtureway[to] = nearer(fixtureway[to], 0)
-		} else {
+		} else if !q.standing() {
 			fixtureway[to] = nearer(fixtureway[to], along(fixtureway[at], q.length))
 		}
 		if q.standing() && q.role == stack {
@@ -202,6 +202,8 @@ func nearer(a, b int64) int64 {
 		return b
 	case b == nowhere:
 		return a
+	case a == 0 || b == 0:
+		return 0
 	case a == unknown || b == unknown:
 		return unknown
 	}

@@ -1,0 +1,140 @@
+package facts
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// A stack, 30 ft of building drain with a turn and a cleanout 20 ft along,
+// 10 ft more to the sewer; a branch of 8 ft joins.
+const mains = `"fixtures": [{"id": "f", "kind": "sink"}, {"id": "g", "kind": "sink"}, {"id": "h", "kind": "lavatory", "trap": {"type": "p_trap", "size": "1-1/4 in"}}, {"id": "i", "kind": "floor_drain"}],
+	"junctions": [{"id": "top"}, {"id": "base"}, {"id": "k"}, {"id": "u"}], "connections": [{"id": "c", "kind": "building_sewer"}],
+	"pipes": [
+		{"id": "a", "service": "drain", "from": "f", "to": "top", "lie": "horizontal"}, {"id": "b", "service": "drain", "from": "g", "to": "top", "lie": "horizontal"},
+		{"id": "s", "service": "drain", "from": "top", "to": "base", "lie": "vertical", "length": "10 ft"},
+		{"id": "d1", "service": "drain", "from": "base", "to": "k", "lie": "horizontal", "length": "30 ft", "size": "3 in",
+			"bends": [{"kind": "eighth_bend", "at": "1 ft"}, {"kind": "long_sweep", "at": "24 ft"}],
+			"devices": [{"id": "co", "kind": "cleanout", "at": "20 ft", "size": "3 in", "clearance": "18 in"}]},
+		{"id": "d2", "service": "drain", "from": "k", "to": "c", "lie": "horizontal", "length": "10 ft", "size": "3 in"},
+		{"id": "h1", "service": "drain", "from": "h", "to": "u", "lie": "horizontal", "length": "2 ft", "size": "1-1/2 in"}, {"id": "i1", "service": "drain", "from": "i", "to": "u", "lie": "horizontal", "length": "3 ft", "size": "1-1/2 in"},
+		{"id": "br", "service": "drain", "from": "u", "to": "k", "lie": "horizontal", "length": "8 ft", "size": "2 in"}]`
+
+func TestCleanouts(t *testing.T) {
+	f := derive(t, mains)
+	var ids []string
+	for _, n := range f.CleanoutNeeds {
+		ids = append(ids, n.ID)
+	}
+	wantIDs := []string{"br/upper-end", "d1/turn-2", "d1/upper-end", "d2/exit", "s/stack-base"}
+	if diff := cmp.Diff(wantIDs, ids); diff != "" {
+		t.Fatalf("needs (-want +got):\n%s", diff)
+	}
+	const ft = 12 * in
+	end := at(t, f.CleanoutNeeds, "d1/upper-end")
+	want(t, "building drain below its upper end", end.Length, 40*ft)
+	if end.Any || end.HasOne || end.Closet || end.Role != "building_drain" {
+		t.Errorf("upper end = %+v", end)
+	}
+	turn := at(t, f.CleanoutNeeds, "d1/turn-2")
+	want(t, "turn", turn.Turn, 90_000)
+	want(t, "from the cleanout to the turn", turn.Distance, 4*ft)
+	if !turn.Any || turn.HasOne {
+		t.Errorf("turn = %+v", turn)
+	}
+	want(t, "from the cleanout to the exit", at(t, f.CleanoutNeeds, "d2/exit").Distance, 20*ft)
+	if b := at(t, f.CleanoutNeeds, "br/upper-end"); !b.Closet || !slices.Contains(b.Kinds, "lavatory") {
+		t.Errorf("branch = %+v: the lavatory's trap can be taken off", b)
+	}
+	// Upper end to cleanout 20 ft, cleanout to exit 20 ft, branch 2 + 8 ft from
+	// where its run begins.
+	runs := map[string]int64{}
+	for _, r := range f.CleanoutRuns {
+		runs[r.ID] = *r.Length
+	}
+	if diff := cmp.Diff(map[string]int64{"d1": 20 * ft, "d2": 20 * ft, "br": 8 * ft}, runs); diff != "" {
+		t.Errorf("runs (-want +got):\n%s", diff)
+	}
+	co := at(t, f.Cleanouts, "co")
+	want(t, "size of the drain", co.PipeDN, 80)
+	want(t, "clearance", co.Clearance, 18*in)
+}
+
+func TestCleanoutAtStackBase(t *testing.T) {
+	body := func(device string) string {
+		return `"fixtures": [{"id": "f", "kind": "sink"}, {"id": "g", "kind": "sink"}], "junctions": [{"id": "top"}, {"id": "base"}], "connections": [{"id": "c", "kind": "building_sewer"}],
+		"pipes": [{"id": "a", "service": "drain", "from": "f", "to": "top", "lie": "horizontal"}, {"id": "b", "service": "drain", "from": "g", "to": "top", "lie": "horizontal"},
+			{"id": "s", "service": "drain", "from": "top", "to": "base", "lie": "vertical", "length": "10 ft"` + device + `},
+			{"id": "d", "service": "drain", "from": "base", "to": "c", "lie": "horizontal", "length": "30 ft"}]`
+	}
+	tests := []struct {
+		name, device string
+		base, upper  bool
+	}{
+		{"none", "", false, false},
+		{"place not stated", `, "devices": [{"id": "co", "kind": "cleanout"}]`, true, true},
+		{"1 ft over the base", `, "devices": [{"id": "co", "kind": "cleanout", "at": "9 ft"}]`, true, true},
+		{"high up", `, "devices": [{"id": "co", "kind": "cleanout", "at": "2 ft"}]`, false, false},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			f := derive(t, body(tt.device))
+			if got := at(t, f.CleanoutNeeds, "s/stack-base").HasOne; got != tt.base {
+				t.Errorf("stack base has one: %v, want %v", got, tt.base)
+			}
+			if got := at(t, f.CleanoutNeeds, "d/upper-end").HasOne; got != tt.upper {
+				t.Errorf("upper end has one: %v, want %v", got, tt.upper)
+			}
+		})
+	}
+}
+
+func TestFittings(t *testing.T) {
+	f := derive(t, `"fixtures": [{"id": "wc1", "kind": "water_closet"}, {"id": "wc2", "kind": "water_closet"}, {"id": "s", "kind": "sink"}],
+		"junctions": [{"id": "j", "fitting": "double_sanitary_tee", "back_to_back": true}, {"id": "k", "fitting": "wye"}, {"id": "m", "fitting": "wye", "run": "x"}], "connections": [{"id": "c", "kind": "branch"}],
+		"pipes": [{"id": "a", "service": "drain", "from": "wc1", "to": "j", "lie": "horizontal", "size": "3 in"}, {"id": "b", "service": "drain", "from": "wc2", "to": "j", "lie": "horizontal", "size": "3 in"},
+			{"id": "d", "service": "drain", "from": "j", "to": "k", "lie": "vertical", "size": "4 in"},
+			{"id": "e", "service": "drain", "from": "k", "to": "m", "lie": "horizontal", "size": "4 in", "bends": [{"kind": "eighth_bend"}, {"kind": "quarter_bend", "change": "vertical_to_horizontal"}]},
+			{"id": "x", "service": "drain", "from": "s", "to": "m", "lie": "horizontal", "size": "2 in"},
+			{"id": "g", "service": "drain", "from": "m", "to": "c", "lie": "horizontal", "size": "4 in"}]`)
+	changes := map[string][]string{}
+	for _, x := range f.Fittings {
+		if x.Changes == nil {
+			t.Errorf("%s has no changes", x.ID)
+			continue
+		}
+		changes[x.ID] = *x.Changes
+	}
+	if diff := cmp.Diff(map[string][]string{
+		"j": {"horizontal_to_vertical"}, "k": {"vertical_to_horizontal"}, "m": {"horizontal_to_horizontal"},
+		"e/bend-1": {"horizontal_to_horizontal"}, "e/bend-2": {"vertical_to_horizontal"},
+	}, changes); diff != "" {
+		t.Errorf("changes (-want +got):\n%s", diff)
+	}
+	if j := at(t, f.Fittings, "j"); !j.Double || !j.BackToBack || j.Closets != 2 {
+		t.Errorf("j = %+v", j)
+	}
+	g := derive(t, `"fixtures": [{"id": "f", "kind": "sink"}], "junctions": [{"id": "j"}, {"id": "u"}], "connections": [{"id": "c", "kind": "branch"}],
+		"pipes": [{"id": "a", "service": "drain", "from": "f", "to": "j", "lie": "horizontal"}, {"id": "b", "service": "drain", "from": "j", "to": "u", "lie": "horizontal"}, {"id": "d", "service": "drain", "from": "u", "to": "c"}]`)
+	if j := at(t, g.Fittings, "j"); j.Changes == nil || len(*j.Changes) != 0 {
+		t.Errorf("straight through: %v", j.Changes)
+	}
+	absent(t, "changes where a lie is not known", at(t, g.Fittings, "u").Changes)
+}
+
+func TestLargestInflowAndDeadEnd(t *testing.T) {
+	f := derive(t, `"fixtures": [{"id": "wc", "kind": "water_closet", "trap": {"type": "integral", "size": "4 in"}}], "junctions": [{"id": "j"}, {"id": "x"}, {"id": "y"}], "connections": [{"id": "c", "kind": "branch"}],
+		"pipes": [{"id": "a", "service": "drain", "from": "wc", "to": "j", "size": "3 in"}, {"id": "b", "service": "drain", "from": "j", "to": "c", "size": "2 in"},
+			{"id": "dead", "service": "drain", "from": "x", "to": "j", "size": "2 in"},
+			{"id": "rod", "service": "drain", "from": "y", "to": "j", "size": "2 in", "devices": [{"id": "co", "kind": "cleanout"}]}]`)
+	a, b := at(t, f.Drains, "a"), at(t, f.Drains, "b")
+	want(t, "into a", a.LargestInflow, 100)
+	want(t, "into b", b.LargestInflow, 80)
+	if a.InflowKind != "closet_outlet" || b.InflowKind != "pipe" || b.LargestFrom != "a" {
+		t.Errorf("a from %s, b from %s %s", a.InflowKind, b.InflowKind, b.LargestFrom)
+	}
+	if !at(t, f.Drains, "dead").DeadEnd || at(t, f.Drains, "rod").DeadEnd || a.DeadEnd || b.DeadEnd {
+		t.Error("only the drain without fixture or cleanout is a dead end")
+	}
+}
