@@ -2,6 +2,7 @@ package policy
 
 import (
 	"slices"
+	"sync"
 
 	"github.com/open-policy-agent/opa/v1/ast"
 )
@@ -24,11 +25,11 @@ var allowed = []string{
 var internal = []string{"internal.member_2", "internal.member_3", "internal.template_string", "internal.test_case"}
 
 // capabilities is what rules of any origin get.
-func capabilities() *ast.Capabilities {
+var capabilities = sync.OnceValue(func() *ast.Capabilities {
 	c := ast.CapabilitiesForThisVersion()
 	c.Builtins = slices.DeleteFunc(c.Builtins, func(b *ast.Builtin) bool {
 		return !slices.Contains(allowed, b.Name) && !slices.Contains(internal, b.Name)
 	})
 	c.AllowNet = []string{}
 	return c
-}
+})

@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"io/fs"
 	"maps"
+	"runtime"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/open-policy-agent/opa/v1/ast"
 	"github.com/open-policy-agent/opa/v1/rego"
@@ -48,8 +50,8 @@ func Prepare(ctx context.Context, fsys fs.FS, p *profile.Profile) (*Prepared, er
 	if out.compiler.Compile(parsed); out.compiler.Failed() {
 		return nil, fromOPA(out.compiler.Errors, "", out.ruleOf).sorted()
 	}
-	out.store = inmem.NewFromObjectWithOpts(map[string]any{"profile": p.Data()}, inmem.OptRoundTripOnWrite(false),
-		inmem.OptReturnASTValuesOnRead(true))
+	// Plain values: with AST values in the store, judging took a tenth longer.
+	out.store = inmem.NewFromObjectWithOpts(map[string]any{"profile": p.Data()}, inmem.OptRoundTripOnWrite(false))
 	if out.query, err = out.prepare(ctx, aggregateRef); err != nil {
 		return nil, fmt.Errorf("preparing the rules of %s: %w", p.ID, err)
 	}
@@ -67,6 +69,7 @@ func (out *Prepared) read(fsys fs.FS) error {
 		byID[f.id] = f
 	}
 	var problems Errors
+	var adopted []ruleFile
 	for _, id := range out.ids {
 		f, ok := byID[id]
 		if !ok {
@@ -74,11 +77,35 @@ func (out *Prepared) read(fsys fs.FS) error {
 				Hint: profile.DidYouMean(id, slices.Sorted(maps.Keys(byID)))})
 			continue
 		}
-		m, broken := readRule(fsys, f)
-		problems = append(problems, broken...)
-		out.modules[id] = m
+		adopted = append(adopted, f)
+	}
+	for i, r := range readRules(fsys, adopted) {
+		problems = append(problems, r.problems...)
+		out.modules[adopted[i].id] = r.module
 	}
 	return problems.sorted()
+}
+
+type ruleRead struct {
+	module   *module
+	problems Errors
+}
+
+// readRules reads on every core: parsing is a third of the time it takes to
+// prepare.
+func readRules(fsys fs.FS, files []ruleFile) []ruleRead {
+	out := make([]ruleRead, len(files))
+	var wg sync.WaitGroup
+	workers := runtime.GOMAXPROCS(0)
+	for w := range workers {
+		wg.Go(func() {
+			for i := w; i < len(files); i += workers {
+				out[i].module, out[i].problems = readRule(fsys, files[i])
+			}
+		})
+	}
+	wg.Wait()
+	return out
 }
 
 const (

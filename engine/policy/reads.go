@@ -112,8 +112,8 @@ func (c *checker) steps() {
 		source.how = how
 		for i := range c.module.reads {
 			r := &c.module.reads[i]
-			if prefix := ast.MustParseRef("data.profile." + r.table); target.HasPrefix(prefix) &&
-				slices.Equal(r.keys, keySources(target[len(prefix):])) {
+			path := append([]string{"data", "profile"}, strings.Split(r.table, ".")...)
+			if hasPrefix(target, path...) && slices.Equal(r.keys, keySources(target[len(path):])) {
 				r.keys = append(r.keys, source)
 				return
 			}
