@@ -69,8 +69,11 @@ func (v *derivation) protection() {
 	for _, at := range v.n.Order() {
 		n := &v.n.Nodes[at]
 		var through int64
-		if n.Kind == network.Fixture {
-			through = 1
+		if n.Kind == network.Fixture { // indirect waste that falls into it leaves by its trap
+			if n.Outlet != network.None {
+				v.open[n.Outlet] = 1
+			}
+			continue
 		}
 		for _, e := range n.DrainIn {
 			if v.open[e] == 0 {

@@ -116,6 +116,18 @@ func TestWetVent(t *testing.T) {
 	}
 }
 
+func TestIndirectWaste(t *testing.T) {
+	got, f := methods(t, `"fixtures": [{"id": "dw", "kind": "dishwasher", "indirect_waste": true}, {"id": "fd", "kind": "floor_drain"}], "junctions": [{"id": "j"}],
+		"terminals": [{"id": "t", "kind": "roof_vent"}], "connections": [{"id": "c", "kind": "branch"}],
+		"pipes": [{"id": "a", "service": "drain", "from": "dw", "to": "fd"}, {"id": "b", "service": "drain", "from": "fd", "to": "j"},
+			{"id": "d", "service": "drain", "from": "j", "to": "c"}, {"id": "v", "service": "vent", "from": "j", "to": "t"}]`)
+	expect(t, got, map[string]string{"dw": "none", "fd": "individual"})
+	want(t, "both loads", at(t, f.Drains, "b").Load, 4000)
+	if x := at(t, f.Fixtures, "dw"); !x.Indirect || x.DrainsTo != "connection" || x.JoinedUnvented {
+		t.Errorf("dw = %+v", x)
+	}
+}
+
 func TestUnventedDrainsThatJoin(t *testing.T) {
 	got, f := methods(t, `"fixtures": [{"id": "f", "kind": "sink"}, {"id": "g", "kind": "sink"}, {"id": "h", "kind": "sink"}], "junctions": [{"id": "k"}, {"id": "j"}],
 		"terminals": [{"id": "t", "kind": "roof_vent"}], "connections": [{"id": "c", "kind": "branch"}],
