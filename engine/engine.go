@@ -212,7 +212,7 @@ func (r *Reviewer) info() finding.ProfileInfo {
 	if p.Units == quantity.SI {
 		units = "SI"
 	}
-	return finding.ProfileInfo{ID: p.ID, Title: p.Title, Edition: p.Edition, Authority: p.Authority, Amends: p.Amends, Units: units, Figures: p.Figures()}
+	return finding.ProfileInfo{ID: p.ID, Title: p.Title, Edition: p.Edition, Authority: p.Authority, Amends: p.Amends, Units: units, Verify: p.Verify, Figures: p.Figures()}
 }
 
 // Explain splits an error into what happened and what to do about it. A list

@@ -31,7 +31,8 @@ type ProfileInfo struct {
 	Edition   string       `json:"edition"`
 	Authority string       `json:"authority"`
 	Amends    string       `json:"amends,omitempty"`
-	Units     string       `json:"units"` // US or SI
+	Units     string       `json:"units"`  // US or SI
+	Verify    string       `json:"verify"` // what to verify with whom
 	Figures   FigureCounts `json:"figures"`
 }
 

@@ -144,8 +144,9 @@ func (t textReport) close(r finding.Review) {
 		c.Open, c.Review, c.Pass)
 	fig := r.Profile.Figures
 	if total := fig.Total(); total > 0 {
-		fmt.Fprintf(t.w, "figures of profile %s: %d of %d (%d %%) checked against published text, %d from memory, %d common practice\n",
-			r.Profile.ID, fig.Checked, total, fig.Checked*100/total, fig.FromMemory, fig.CommonPractice)
+		fmt.Fprintf(t.w, "figures of profile %s: %d of %d (%s) checked against published text, %d from memory, %d common practice\n",
+			r.Profile.ID, fig.Checked, total, share(fig.Checked, total), fig.FromMemory, fig.CommonPractice)
+		fmt.Fprintln(t.w, r.Profile.Verify)
 	}
 }
 
@@ -172,6 +173,16 @@ func (t textReport) cautions() {
 // Unchecked says that a review could not be carried out: the run or the
 // document, not the design, is at fault.
 func Unchecked(r finding.Review) bool { return r.Failure != "" || len(r.Problems) > 0 }
+
+// share is a part in per cent, never 0 % for something nor 100 % for less than all.
+func share(part, whole int) string {
+	switch percent := part * 100 / whole; {
+	case part > 0 && percent == 0:
+		return "under 1 %"
+	default:
+		return fmt.Sprintf("%d %%", percent)
+	}
+}
 
 func basisWords(b finding.Basis) string {
 	if b == finding.Checked {

@@ -21,7 +21,12 @@ subject[p.id] := p if {
 	some p in input.drains
 	not p.lie == "vertical"
 	not p.lie == "sloped_45"
+
+	# A drain that falls the wrong way is drain/back_pitched's to report.
+	not level_or_worse(p)
 }
+
+level_or_worse(p) if p.slope <= 0
 
 verdict[id] := judge.at_least(p.slope, limit) if {
 	some id, p in subject

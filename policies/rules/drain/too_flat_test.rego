@@ -10,7 +10,11 @@ test_pass_when_steeper if outcome(given, profile) == "pass"
 
 test_fail_when_flatter if outcome(object.union(given, {"slope": 5208}), profile) == "fail"
 
-test_fail_when_back_pitched if outcome(object.union(given, {"slope": -20833}), profile) == "fail"
+test_not_subject_when_back_pitched if not is_subject(object.union(given, {"slope": -20833}))
+
+test_not_subject_when_level if not is_subject(object.union(given, {"slope": 0}))
+
+test_unknown_slope_is_a_subject if is_subject(object.remove(given, ["slope"]))
 
 test_fail_small_pipe_at_the_slope_of_a_larger if outcome(object.union(given, {"size": "DN 50", "slope": 10417}), profile) == "fail"
 

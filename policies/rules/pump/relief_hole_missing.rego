@@ -7,7 +7,7 @@
 #   level: note
 #   subject: pump
 #   quantity: length
-#   message: "{subject} has an air relief hole of {measured} between pump and check valve (0 where none is stated); {limit} or more is usual"
+#   message: "{subject} has no air relief hole of {limit} or more between pump and check valve"
 #   remedy: "Drill the hole that the maker shows, in the pipe below the cover and clear of the check valve."
 #   rationale: "Air trapped in the pump under a closed check valve lets it spin without lifting a drop."
 #   needs: [relief_hole]
