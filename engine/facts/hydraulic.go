@@ -293,22 +293,28 @@ func (v *derivation) peakFlow(s *sums) *int64 {
 	return ptr(flow + s.continuous + s.pumped)
 }
 
-// manningN is Manning's n as stated, or what the hydraulic
-// package expects of plastic and of any other pipe.
-func manningN(p *design.Pipe) (float64, bool) {
+// law is how water runs in a drain: Manning's formula with n as stated, or what
+// the hydraulic package expects of plastic and of any other pipe; under
+// profiles that count discharge units, Colebrook-White with the roughness of a
+// drain in service, as their capacity tables (EN 12056-2 Annex B, from memory).
+func (v *derivation) law(p *design.Pipe) (hydraulics.Law, bool) {
 	if p.Roughness != nil && p.Roughness.Expected != nil {
-		return *p.Roughness.Expected, true
+		return hydraulics.Manning{N: *p.Roughness.Expected}, true
+	}
+	if !v.t.CountsPumps() {
+		r, ok := hydraulics.WallRoughnessRange("drain")
+		return hydraulics.EuropeanDrain(r.Value.Expected), ok
 	}
 	kind := "any"
 	if plastic(p.Material) {
 		kind = "plastic"
 	}
 	r, ok := hydraulics.ManningRange(kind)
-	return r.Value.Expected, ok
+	return hydraulics.Manning{N: r.Value.Expected}, ok
 }
 
-// drainFlow fills in how a drain runs at its design flow: Manning's formula
-// for a horizontal pipe partly full, uniform flow. A flow beyond what the pipe
+// drainFlow fills in how a horizontal drain runs partly full at its design
+// flow, the flow being steady and uniform. A flow beyond what the pipe
 // can carry fills it: filling is then 1 and the velocity that of the full pipe.
 func (v *derivation) drainFlow(q *pipe, o *Drain) {
 	o.DesignFlow = v.peakFlow(&q.sums)
@@ -317,12 +323,12 @@ func (v *derivation) drainFlow(q *pipe, o *Drain) {
 		return
 	}
 	o.Bore = toFixed(bore, lengthScale)
-	n, okN := manningN(q.p)
-	if !okN || q.lie != horizontal || q.slope == nil || q.slope.Sign() <= 0 {
+	law, okLaw := v.law(q.p)
+	if !okLaw || q.lie != horizontal || q.slope == nil || q.slope.Sign() <= 0 {
 		return
 	}
 	slope, _ := q.slope.Float64()
-	drain, law := hydraulics.Drain{Bore: bore, Slope: slope}, hydraulics.Manning{N: n}
+	drain := hydraulics.Drain{Bore: bore, Slope: slope}
 	full, err := hydraulics.AtFilling(drain, law, 1)
 	if err != nil {
 		return

@@ -76,14 +76,6 @@ func (s *sums) total() *int64 {
 	return ptr(max(0, s.load+s.pumpLoad))
 }
 
-// byGravity is the load without pumped flow, nil where a part is unknown.
-func (s *sums) byGravity() *int64 {
-	if s.unknownLoad > 0 {
-		return nil
-	}
-	return ptr(max(0, s.load))
-}
-
 // loads carries everything down in one pass, each node after all that drains
 // into it. Loads add up (the model codes' method, from memory); a bathroom
 // group counts as one from the first point that all its members reach. What

@@ -133,3 +133,20 @@ func TestDistanceToTheReceiver(t *testing.T) {
 	}
 	absent(t, "load with a pump of unknown rate", m.TotalLoad)
 }
+
+// Half full at 1 in 100, a bore of 96 mm and a roughness of 1 mm carry 2.5 L/s
+// (EN 12056-2 Annex B, DN 100, from memory). Polypropylene DN 100 has a bore
+// near 104 mm: the formula's flow grows with about the 2.65th power of it.
+func TestEuropeanDrain(t *testing.T) {
+	f, _ := deriveWith(t, read(t, `"fixtures": [{"id": "f", "kind": "other", "load": "25 dfu"}], "connections": [{"id": "c", "kind": "building_drain"}],
+		"pipes": [{"id": "b", "service": "drain", "from": "f", "to": "c", "size": "DN 100", "material": "pp_en", "slope": "1 %"}]`), tables{units: true, metric: true})
+	b := at(t, f.Drains, "b")
+	want(t, "design flow", b.DesignFlow, 2500)
+	bore := float64(*b.Bore) / 1e6
+	half := 2.5 * math.Pow(bore/0.096, 2.65)
+	// The full pipe carries twice what the half full one does.
+	near(t, "full capacity", b.FullCapacity, 2*half*1000, 0.02)
+	if *b.Filling >= 500_000 || *b.Filling < 400_000 {
+		t.Errorf("filling = %d at %g mm, want a little under half", *b.Filling, bore*1000)
+	}
+}
