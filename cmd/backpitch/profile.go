@@ -46,7 +46,11 @@ func checkedShare(f finding.FigureCounts) string {
 	if f.Total() == 0 {
 		return "none"
 	}
-	return fmt.Sprintf("%d of %d (%d %%)", f.Checked, f.Total(), f.Checked*100/f.Total())
+	percent := f.Checked * 100 / f.Total()
+	if f.Checked > 0 && percent == 0 {
+		return fmt.Sprintf("%d of %d (under 1 %%)", f.Checked, f.Total())
+	}
+	return fmt.Sprintf("%d of %d (%d %%)", f.Checked, f.Total(), percent)
 }
 
 func profileShow(c *cli.Context) error {
