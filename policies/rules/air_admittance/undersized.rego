@@ -17,6 +17,16 @@ package rules.air_admittance.undersized
 
 import data.lib.judge
 
-subject[v.id] := v if some v in input.air_admittance_valves
+# A valve that vents a basin alone serves no drain whose load it could be rated
+# for; air_admittance/on_basin judges it.
+subject[v.id] := v if {
+	some v in input.air_admittance_valves
+	not basin_alone(v)
+}
+
+basin_alone(v) if {
+	v.serves_basin
+	v.fixtures == 0
+}
 
 verdict[id] := judge.at_least(v.rating, v.load) if some id, v in subject
