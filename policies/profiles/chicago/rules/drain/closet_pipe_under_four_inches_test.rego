@@ -67,6 +67,21 @@ test_open_table_missing if {
 	not closet_pipe_under_four_inches.verdict.r1 with input as given({"storeys": 3}, {"role": "branch", "water_closets": 2, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as {}
 }
 
-test_not_subject_building_drain if not closet_pipe_under_four_inches.subject.r1 with input as given({"storeys": 3}, {"role": "building_drain", "water_closets": 2, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as profile
+# 3 in for a building drain: ICC plumbing code table 710.1(1), footnote, from memory.
+house_drain(facts) := given({"storeys": 12}, object.union({"role": "building_drain", "water_closets": 2, "dn": 80, "size": "DN 80", "load": 60000}, facts))
+
+with_house_drain := object.union(profile, {"building_drain": {"min_size_with_water_closet": 80}})
+
+test_boundary_building_drain if {
+	closet_pipe_under_four_inches.verdict.r1.outcome == "pass" with input as house_drain({}) with data.profile as with_house_drain
+	closet_pipe_under_four_inches.verdict.r1.outcome == "fail" with input as house_drain({"dn": 79}) with data.profile as with_house_drain
+}
+
+test_fail_building_sewer if closet_pipe_under_four_inches.verdict.r1.outcome == "fail" with input as house_drain({"role": "building_sewer", "dn": 65, "size": "DN 65"}) with data.profile as with_house_drain
+
+test_open_building_drain_without_figure if {
+	closet_pipe_under_four_inches.subject.r1 with input as house_drain({}) with data.profile as profile
+	not closet_pipe_under_four_inches.verdict.r1 with input as house_drain({}) with data.profile as profile
+}
 
 test_not_subject_no_closets if not closet_pipe_under_four_inches.subject.r1 with input as given({"storeys": 3}, {"role": "branch", "water_closets": 0, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as profile
