@@ -3,17 +3,18 @@ module backpitch
 go 1.26.8
 
 require (
+	github.com/agnivade/levenshtein v1.2.1
 	github.com/fatih/color v1.19.0
 	github.com/google/go-cmp v0.7.0
 	github.com/open-policy-agent/opa v1.22.2
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/santhosh-tekuri/jsonschema/v5 v5.3.1
+	github.com/tailscale/hujson v0.0.0-20260727124030-b80ff77dac4f
 	github.com/urfave/cli/v2 v2.27.7
 )
 
 require (
 	github.com/BurntSushi/toml v1.5.0 // indirect
-	github.com/agnivade/levenshtein v1.2.1 // indirect
 	github.com/cespare/xxhash/v2 v2.3.0 // indirect
 	github.com/cpuguy83/go-md2man/v2 v2.0.7 // indirect
 	github.com/decred/dcrd/dcrec/secp256k1/v4 v4.4.1 // indirect

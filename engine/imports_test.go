@@ -25,6 +25,7 @@ var allowed = map[string][]string{
 	"engine/profile":    {"engine/quantity", "engine/finding", "schema"},
 	"engine/facts":      {"engine/design", "engine/network", "engine/hydraulics", "engine/profile", "engine/quantity", "engine/finding"},
 	"engine/policy":     {"engine/facts", "engine/profile", "engine/finding", "engine/quantity", "schema"},
+	"engine/plant":      {},
 	"engine/report":     {"engine/finding", "engine/quantity"},
 	"engine":            {"engine/design", "engine/network", "engine/facts", "engine/profile", "engine/policy", "engine/finding", "engine/quantity"},
 	"cmd/backpitch":     {"engine", "engine/report", "engine/finding", "engine/profile", "engine/quantity", "policies", "schema"},
