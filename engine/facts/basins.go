@@ -116,14 +116,21 @@ func (v *derivation) basinLevels(b *design.Basin, item int, o *Basin) {
 		return
 	}
 	o.StopLevel, o.StartLevel, o.AlarmLevel = fixed(l.Stop.Value), fixed(l.Start.Value), fixed(l.Alarm.Value)
-	highest := metres(l.Start)
-	if highest != nil {
-		highest = higher(highest, metres(l.SecondStart))
-	}
+	highest := highestStart(b)
 	o.HighestStart = toMillionths(highest)
 	if inlet != nil && highest != nil {
 		o.BelowInlet = toMillionths(sub(inlet, highest))
 	}
+}
+
+// highestStart is the highest working level: the second pump's start where
+// there is one.
+func highestStart(b *design.Basin) *rat {
+	highest := metres(b.Levels.Start)
+	if highest == nil {
+		return nil
+	}
+	return higher(highest, metres(b.Levels.SecondStart))
 }
 
 // basinVent describes the vent that leaves a basin, to its end. Where several
@@ -168,22 +175,36 @@ func (v *derivation) basinRates(n *network.Node, o *Basin) {
 }
 
 // basinVolumes: drawdown between start and stop, reserve between alarm and
-// inlet, and how long a drawdown takes to gather at the mean inflow.
+// inlet, storage between the highest start and the inlet, and how long drawdown
+// and reserve take to gather at the mean inflow.
 func (v *derivation) basinVolumes(b *design.Basin, item int, o *Basin) {
 	if volume, ok := drawdown(b); ok {
-		o.Drawdown = toFixed(volume, volumeScale)
-		if inflow := v.d.Building.Inflow.SI(); inflow > 0 {
-			if t, err := hydraulics.Retention(volume, inflow); err == nil {
-				o.HoldTime = toFixed(t, durationScale)
-			}
-		}
+		o.Drawdown, o.HoldTime = toFixed(volume, volumeScale), v.timeToGather(volume)
 	}
 	if b.Levels != nil {
-		if volume, ok := between(b, metres(b.Levels.Alarm), v.inletHeight(item)); ok {
-			o.Reserve = toFixed(volume, volumeScale)
+		inlet := v.inletHeight(item)
+		if volume, ok := between(b, metres(b.Levels.Alarm), inlet); ok {
+			o.Reserve, o.ReserveTime = toFixed(volume, volumeScale), v.timeToGather(volume)
+		}
+		if volume, ok := between(b, highestStart(b), inlet); ok {
+			o.StorageAbove = toFixed(volume, volumeScale)
 		}
 	}
 	o.Flotation = flotation(b)
+}
+
+// timeToGather is how long the mean inflow takes to bring a volume, nil where
+// it is not stated.
+func (v *derivation) timeToGather(volume float64) *int64 {
+	inflow := v.d.Building.Inflow.SI()
+	if inflow <= 0 {
+		return nil
+	}
+	t, err := hydraulics.Retention(volume, inflow)
+	if err != nil {
+		return nil
+	}
+	return toFixed(t, durationScale)
 }
 
 // Unit weights, N/m3, where the design states none: soil of 100 lb/ft3 moist

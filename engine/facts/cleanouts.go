@@ -165,7 +165,9 @@ func (v *derivation) throughDrain(q *pipe, r reach) reach {
 	if !q.runs() {
 		return r
 	}
-	v.facts.CleanoutRuns = append(v.facts.CleanoutRuns, CleanoutRun{ID: q.p.ID, Role: q.role, Length: micrometres(longest)})
+	v.facts.CleanoutRuns = append(v.facts.CleanoutRuns, CleanoutRun{
+		ID: q.p.ID, Role: q.role, Size: sizeKey(q.dn), DN: some(q.dn), Length: micrometres(longest),
+	})
 	return r
 }
 

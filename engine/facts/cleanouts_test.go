@@ -2,6 +2,7 @@ package facts
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -136,5 +137,34 @@ func TestLargestInflowAndDeadEnd(t *testing.T) {
 	}
 	if !at(t, f.Drains, "dead").DeadEnd || at(t, f.Drains, "rod").DeadEnd || a.DeadEnd || b.DeadEnd {
 		t.Error("only the drain without fixture or cleanout is a dead end")
+	}
+}
+
+// The same branch joins 30 ft below the base of the stack: from the base to k.
+func TestBranchBelowAStack(t *testing.T) {
+	f := derive(t, mains)
+	br := at(t, f.Drains, "br")
+	if !br.BelowStack {
+		t.Errorf("branch = %+v", br)
+	}
+	want(t, "from the stack base", br.FromStackBase, 30*12*in)
+	want(t, "3 in drain that it joins", br.JoinedDiameter, 3*in)
+	for _, id := range []string{"d1", "d2", "s", "h1", "a"} {
+		if d := at(t, f.Drains, id); d.BelowStack || d.FromStackBase != nil {
+			t.Errorf("%s joins no drain below a stack as a branch: %+v", id, d)
+		}
+	}
+	// A length left out hides the distance, not that there is a stack.
+	f = derive(t, strings.Replace(mains, `"length": "30 ft", `, "", 1))
+	br = at(t, f.Drains, "br")
+	absent(t, "from the stack base", br.FromStackBase)
+	if !br.BelowStack {
+		t.Errorf("branch = %+v", br)
+	}
+	// Nothing but the branch's size enters k beside the run through it.
+	want(t, "branch of k", at(t, f.Fittings, "k").BranchDN, 50)
+	absent(t, "branch of top, whose drains have no size", at(t, f.Fittings, "top").BranchDN)
+	if run := at(t, f.CleanoutRuns, "br"); run.Size != "DN 50" || *run.DN != 50 {
+		t.Errorf("run = %+v", run)
 	}
 }

@@ -7,6 +7,7 @@ import (
 )
 
 func (v *derivation) drains() {
+	stackway, _ := v.distances()
 	for i := range v.pipes {
 		q := &v.pipes[i]
 		if !q.isDrain() {
@@ -36,9 +37,30 @@ func (v *derivation) drains() {
 		if s.unknownPumped == 0 {
 			o.PumpedFlow = some(s.pumped)
 		}
+		v.belowStack(q, stackway, &o)
 		v.drainFlow(q, &o)
 		v.facts.Drains = append(v.facts.Drains, o)
 	}
+}
+
+// belowStack measures how far from the base of a stack a horizontal drain joins,
+// as a branch, the horizontal drain below it. What runs through the body of the
+// fitting joins nothing, and neither does a drain without a straight run to join.
+func (v *derivation) belowStack(q *pipe, stackway []int64, o *Drain) {
+	to := q.edge.To
+	out := v.outDrain(to)
+	if out == nil || out.lie != horizontal || q.lie != horizontal || v.n.Nodes[to].Kind != network.Junction {
+		return
+	}
+	e := v.run(to, out)
+	if e == network.None || &v.pipes[e] == q || v.pipes[e].standing() {
+		return
+	}
+	far := along(stackway[v.pipes[e].edge.From], v.pipes[e].length)
+	if far == nowhere {
+		return
+	}
+	o.BelowStack, o.FromStackBase, o.JoinedDiameter = true, micrometres(far), v.diameter(out.dn)
 }
 
 // deadEnd: nothing flows into the drain, and no cleanout stands at its upper

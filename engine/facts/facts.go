@@ -68,6 +68,7 @@ type Fixture struct {
 	Use            string `json:"use,omitempty" doc:"private, public or heavy"`
 	Class          string `json:"class,omitempty" doc:"key of its row in the profile's fixture table; absent when no row fits"`
 	Load           *int64 `json:"load,omitempty" unit:"load" doc:"fixture or discharge units; absent when neither table nor design gives it"`
+	Flush          *int64 `json:"flush_volume,omitempty" unit:"volume" doc:"volume of one flush, as stated"`
 	Indirect       bool   `json:"indirect" doc:"drains through an air gap into another fixture"`
 	TrapStated     bool   `json:"trap_stated" doc:"the design says what trap it has, or that it has none"`
 	TrapType       string `json:"trap_type,omitempty" doc:"p_trap, integral, s_trap, bell, drum, crown_vented, running or none"`
@@ -147,6 +148,9 @@ type Drain struct {
 	ToBasin        string   `json:"to_basin,omitempty" doc:"the basin it empties into directly"`
 	BasinID        string   `json:"basin_id,omitempty" doc:"the basin its flow reaches by gravity"`
 	PumpedFlow     *int64   `json:"pumped_flow,omitempty" unit:"flow" doc:"pumped flow that it receives"`
+	BelowStack     bool     `json:"joins_below_stack" doc:"a horizontal drain that joins, as a branch, a horizontal drain below the base of a stack"`
+	FromStackBase  *int64   `json:"distance_from_stack_base,omitempty" unit:"length" doc:"for such a drain: developed length from the base of the nearest stack upstream to where it joins"`
+	JoinedDiameter *int64   `json:"joined_diameter,omitempty" unit:"length" doc:"for such a drain: nominal diameter of the drain it joins, as a length"`
 	DesignFlow     *int64   `json:"design_flow,omitempty" unit:"flow" doc:"peak flow by the profile's method, pumped and continuous flow added"`
 	Filling        *int64   `json:"filling,omitempty" unit:"ratio" doc:"depth of flow over bore at design flow"`
 	Velocity       *int64   `json:"velocity,omitempty" unit:"velocity" doc:"mean velocity at design flow"`
@@ -235,6 +239,7 @@ type Fitting struct {
 	Kind         string    `json:"kind,omitempty" doc:"fitting as in the design schema"`
 	Source       string    `json:"source" doc:"junction or bend"`
 	DN           *int64    `json:"dn,omitempty" unit:"size" doc:"nominal size of the outflow"`
+	BranchDN     *int64    `json:"branch_dn,omitempty" unit:"size" doc:"largest nominal size that enters by a branch of it; absent when a size is not stated"`
 	Changes      *[]string `json:"changes,omitempty" doc:"changes of direction of flow made through its branch or bend: horizontal_to_vertical, vertical_to_horizontal, horizontal_to_horizontal, vertical_to_vertical; absent when the lie of a pipe is unknown"`
 	Double       bool      `json:"double" doc:"two branches enter opposite each other"`
 	BackToBack   bool      `json:"back_to_back" doc:"its inlets are stated to face each other"`
@@ -283,6 +288,8 @@ type CleanoutNeed struct {
 type CleanoutRun struct {
 	ID     string `json:"id" doc:"id of the drain at its downstream end"`
 	Role   string `json:"role" doc:"role of that drain"`
+	Size   string `json:"size,omitempty" doc:"nominal size key of that drain"`
+	DN     *int64 `json:"dn,omitempty" unit:"size" doc:"nominal size of that drain"`
 	Length *int64 `json:"length,omitempty" unit:"length" doc:"developed length between cleanouts, or from the upper end to the first"`
 }
 
@@ -330,6 +337,8 @@ type Basin struct {
 	Inflow         *int64 `json:"peak_inflow,omitempty" unit:"flow" doc:"peak inflow by the profile's method"`
 	Drawdown       *int64 `json:"drawdown,omitempty" unit:"volume" doc:"volume between start and stop"`
 	Reserve        *int64 `json:"reserve,omitempty" unit:"volume" doc:"volume between alarm and inlet invert"`
+	StorageAbove   *int64 `json:"storage_above_start,omitempty" unit:"volume" doc:"volume between the highest pump start and the inlet invert"`
+	ReserveTime    *int64 `json:"reserve_time,omitempty" unit:"duration" doc:"time in which the mean inflow fills the volume between alarm and inlet invert"`
 	HoldTime       *int64 `json:"hold_time,omitempty" unit:"duration" doc:"time between runs at mean inflow"`
 	Flotation      *int64 `json:"flotation_factor,omitempty" unit:"factor" doc:"resisting weight over uplift, basin empty"`
 	Bedding        string `json:"bedding,omitempty" doc:"bedding as stated"`

@@ -31,7 +31,7 @@ func (v *derivation) fittings() {
 		}
 		if out != nil {
 			o.DN, o.FixtureDrain = some(out.dn), out.role == fixtureDrain
-			o.Changes = v.changes(i, out)
+			o.Changes, o.BranchDN = v.changes(i, out), v.branchSize(i, out)
 		}
 		v.facts.Fittings = append(v.facts.Fittings, o)
 	}
@@ -70,6 +70,22 @@ func (v *derivation) run(node int, out *pipe) int {
 		}
 	}
 	return best
+}
+
+// branchSize is the largest size that enters a junction by a branch.
+func (v *derivation) branchSize(node int, out *pipe) *int64 {
+	var largest int64
+	run := v.run(node, out)
+	for _, e := range v.n.Nodes[node].DrainIn {
+		if e == run {
+			continue
+		}
+		if v.pipes[e].dn == 0 {
+			return nil
+		}
+		largest = max(largest, v.pipes[e].dn)
+	}
+	return some(largest)
 }
 
 // changes lists the changes of direction that branches make at a junction,

@@ -101,7 +101,7 @@ func (v *derivation) fixtureFacts() {
 		f := x.f
 		o := Fixture{
 			ID: f.ID, Kind: f.Kind, Use: f.Use, Class: x.class, Load: copied(x.load),
-			Indirect: is(f.Indirect), Interceptor: f.Interceptor,
+			Flush: fixed(f.Flush.Value), Indirect: is(f.Indirect), Interceptor: f.Interceptor,
 			FloodRim: toMillionths(metres(f.FloodRim)), Floor: toMillionths(metres(f.Floor)),
 			BelowManhole: v.belowManhole(f), DrainsTo: "nothing",
 		}

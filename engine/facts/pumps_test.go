@@ -70,6 +70,8 @@ func TestCycle(t *testing.T) {
 	const gallon = 3785.411784
 	near(t, "drawdown", b.Drawdown, 11.750373*gallon, 1e-4)
 	near(t, "reserve", b.Reserve, 11.750373/2*gallon, 1e-4)
+	near(t, "storage between start and inlet", b.StorageAbove, 11.750373*gallon, 1e-4) // 6 in again
+	near(t, "reserve at 1 gpm", b.ReserveTime, 11.750373/2*60_000, 1e-4)
 	near(t, "starts", p.Starts, 25_531.105, 1e-3)
 	near(t, "run time", p.RunTime, 11.750373/20*60_000, 1e-3)
 	near(t, "hold time", b.HoldTime, 11.750373*60_000, 1e-4)
@@ -91,6 +93,9 @@ func TestPumpThatCannotLift(t *testing.T) {
 	}
 	absent(t, "rate", p.Rate)
 	absent(t, "load below", at(t, f.Connections, "c").AddedLoad)
+	// 20 ft of 2 in Schedule 40 pipe, 2.067 in inside (ASTM D1785, from memory):
+	// 3.3556 sq in by 240 in are 805.34 cu in of 16.387 mL.
+	near(t, "content of the line", at(t, f.Discharges, "m").Content, 805.34*16.387064, 1e-4)
 }
 
 // Case manning-023 of the reference set: 4 in at 1/8 in/ft, n 0.010, 73.82 gpm
@@ -149,4 +154,16 @@ func TestEuropeanDrain(t *testing.T) {
 	if *b.Filling >= 500_000 || *b.Filling < 400_000 {
 		t.Errorf("filling = %d at %g mm, want a little under half", *b.Filling, bore*1000)
 	}
+}
+
+// A second pump starts at 15 in: 3 in of a 24 in basin are left below the
+// inlet, half of case basin-003. A flush of 1.6 gal is 6.0567 L.
+func TestStorageAboveTheSecondStart(t *testing.T) {
+	f := derive(t, `"fixtures": [{"id": "wc", "kind": "water_closet", "flush_volume": "1.6 gal"}],
+		"basins": [{"id": "s", "diameter": "24 in", "levels": {"stop": "6 in", "start": "12 in", "second_start": "15 in"}, "inlet": {"height": "18 in"}}],
+		"pipes": [{"id": "a", "service": "drain", "from": "wc", "to": "s"}]`)
+	b := at(t, f.Basins, "s")
+	near(t, "storage", b.StorageAbove, 11.750373/2*3785.411784, 1e-4)
+	absent(t, "time to fill a reserve without an alarm", b.ReserveTime)
+	want(t, "flush", at(t, f.Fixtures, "wc").Flush, 6057)
 }
