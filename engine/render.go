@@ -29,6 +29,8 @@ func (r renderer) quantity(kind string, value any) *finding.Quantity {
 			kind = string(quantity.Count)
 		}
 		return &finding.Quantity{Kind: kind, Fixed: &v, Text: r.number(kind, v)}
+	case bool:
+		return &finding.Quantity{Kind: "flag", Text: r.words(kind, v)}
 	default:
 		return &finding.Quantity{Kind: "text", Text: r.words(kind, v)}
 	}
@@ -103,8 +105,23 @@ func sizeOf(key string) (dn int64, ok bool) {
 }
 
 // plainWords turns a schema word into words of the trade: full_open_valve to
-// full open valve.
-func plainWords(s string) string { return strings.ReplaceAll(s, "_", " ") }
+// full open valve, pvc_dwv to PVC DWV.
+func plainWords(s string) string {
+	if words, ok := tradeWords[s]; ok {
+		return words
+	}
+	return strings.ReplaceAll(s, "_", " ")
+}
+
+// tradeWords are the schema words whose letters or order differ in speech.
+var tradeWords = map[string]string{
+	"pvc_dwv": "PVC DWV", "abs_dwv": "ABS DWV", "pvc_sch40": "Schedule 40 PVC", "abs_sch40": "Schedule 40 ABS",
+	"copper_dwv": "copper DWV", "copper_l": "type L copper", "cpvc": "CPVC", "pe": "polyethylene",
+	"steel_galvanized": "galvanized steel", "stainless_304": "stainless steel 304", "stainless_316l": "stainless steel 316L",
+	"pvc_u_en": "PVC-U (EN)", "pe_en": "polyethylene (EN)", "pp_en": "polypropylene (EN)",
+	"p_trap": "P trap", "s_trap": "S trap", "sloped_45": "sloped 45°",
+	"full_open_valve": "full-open valve", "one_family": "one-family", "two_family": "two-family",
+}
 
 // message fills the placeholders of a rule's message. A fact that is absent is
 // said to be not shown.

@@ -120,7 +120,7 @@ func (t textReport) finding(f finding.Finding, c color.Attribute) {
 	if len(f.Missing) > 0 {
 		fmt.Fprintf(t.w, "    missing:  %s\n", strings.Join(f.Missing, "; "))
 	}
-	if f.Measured != nil && f.Limit != nil {
+	if figures(f) {
 		line := fmt.Sprintf("found %s, limit %s", f.Measured.Text, f.Limit.Text)
 		if f.LimitBasis != "" {
 			line += fmt.Sprintf(" (figure %s)", basisWords(f.LimitBasis))
@@ -134,6 +134,12 @@ func (t textReport) finding(f finding.Finding, c color.Attribute) {
 	if f.Outcome != finding.Pass {
 		fmt.Fprintf(t.w, "    %s\n", f.Verify)
 	}
+}
+
+// figures says whether found and limit tell more than the message does: a flag
+// against a flag, or a fault against none, does not.
+func figures(f finding.Finding) bool {
+	return f.Measured != nil && f.Limit != nil && f.Limit.Kind != "flag" && f.Limit.Text != "none"
 }
 
 func (t textReport) close(r finding.Review) {
