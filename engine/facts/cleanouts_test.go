@@ -149,6 +149,7 @@ func TestBranchBelowAStack(t *testing.T) {
 	}
 	want(t, "from the stack base", br.FromStackBase, 30*12*in)
 	want(t, "3 in drain that it joins", br.JoinedDiameter, 3*in)
+	want(t, "load of two sinks on it", br.JoinedLoad, 4000)
 	for _, id := range []string{"d1", "d2", "s", "h1", "a"} {
 		if d := at(t, f.Drains, id); d.BelowStack || d.FromStackBase != nil {
 			t.Errorf("%s joins no drain below a stack as a branch: %+v", id, d)

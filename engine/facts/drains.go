@@ -60,7 +60,8 @@ func (v *derivation) belowStack(q *pipe, stackway []int64, o *Drain) {
 	if far == nowhere {
 		return
 	}
-	o.BelowStack, o.FromStackBase, o.JoinedDiameter = true, micrometres(far), v.diameter(out.dn)
+	o.BelowStack, o.FromStackBase = true, micrometres(far)
+	o.JoinedDiameter, o.JoinedLoad = v.diameter(out.dn), v.pipes[e].sums.total()
 }
 
 // deadEnd: nothing flows into the drain, and no cleanout stands at its upper

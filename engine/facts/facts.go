@@ -150,6 +150,7 @@ type Drain struct {
 	PumpedFlow     *int64   `json:"pumped_flow,omitempty" unit:"flow" doc:"pumped flow that it receives"`
 	BelowStack     bool     `json:"joins_below_stack" doc:"a horizontal drain that joins, as a branch, a horizontal drain below the base of a stack"`
 	FromStackBase  *int64   `json:"distance_from_stack_base,omitempty" unit:"length" doc:"for such a drain: developed length from the base of the nearest stack upstream to where it joins"`
+	JoinedLoad     *int64   `json:"joined_load,omitempty" unit:"load" doc:"for such a drain: load that the drain it joins already carries there"`
 	JoinedDiameter *int64   `json:"joined_diameter,omitempty" unit:"length" doc:"for such a drain: nominal diameter of the drain it joins, as a length"`
 	DesignFlow     *int64   `json:"design_flow,omitempty" unit:"flow" doc:"peak flow by the profile's method, pumped and continuous flow added"`
 	Filling        *int64   `json:"filling,omitempty" unit:"ratio" doc:"depth of flow over bore at design flow"`
