@@ -2,18 +2,18 @@ package rules.basin.storage_too_small_test
 
 import data.rules.basin.storage_too_small
 
-# 500 L stands for any volume a profile states.
-profile := {"basin": {"min_storage": 500000}}
+# A day, in milliseconds: Approved Document H of England, H1 2.39, as its text was quoted.
+profile := {"basin": {"min_reserve_time": 86400000}}
 
 given(facts) := {"basins": [object.union({"id": "s1"}, facts)]}
 
-test_pass_well_inside if storage_too_small.verdict.s1.outcome == "pass" with input as given({"reserve": 1000000}) with data.profile as profile
+test_pass_well_inside if storage_too_small.verdict.s1.outcome == "pass" with input as given({"reserve_time": 172800000}) with data.profile as profile
 
-test_fail_well_outside if storage_too_small.verdict.s1.outcome == "fail" with input as given({"reserve": 250000}) with data.profile as profile
+test_fail_well_outside if storage_too_small.verdict.s1.outcome == "fail" with input as given({"reserve_time": 43200000}) with data.profile as profile
 
 test_boundary_at_the_limit if {
-	storage_too_small.verdict.s1.outcome == "pass" with input as given({"reserve": 500000}) with data.profile as profile
-	storage_too_small.verdict.s1.outcome == "fail" with input as given({"reserve": 499000}) with data.profile as profile
+	storage_too_small.verdict.s1.outcome == "pass" with input as given({"reserve_time": 86400000}) with data.profile as profile
+	storage_too_small.verdict.s1.outcome == "fail" with input as given({"reserve_time": 86399000}) with data.profile as profile
 }
 
 test_open_fact_missing if {
@@ -22,8 +22,8 @@ test_open_fact_missing if {
 }
 
 test_open_table_missing if {
-	storage_too_small.subject.s1 with input as given({"reserve": 1000000}) with data.profile as {}
-	not storage_too_small.verdict.s1 with input as given({"reserve": 1000000}) with data.profile as {}
+	storage_too_small.subject.s1 with input as given({"reserve_time": 172800000}) with data.profile as {}
+	not storage_too_small.verdict.s1 with input as given({"reserve_time": 172800000}) with data.profile as {}
 }
 
 test_not_subject_fixture if count(storage_too_small.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}

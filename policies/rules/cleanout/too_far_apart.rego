@@ -19,12 +19,9 @@ import data.lib.judge
 
 subject[r.id] := r if some r in input.cleanout_runs
 
-# A run is called by the drain at its downstream end.
-size[d.id] := d.size if some d in input.drains
-
 verdict[id] := judge.at_most(r.length, limit) if {
 	some id, r in subject
-	limit := data.profile.cleanout.max_spacing_by_size[size[id]]
+	limit := data.profile.cleanout.max_spacing_by_size[r.size]
 }
 
 verdict[id] := judge.at_most(r.length, limit) if {

@@ -14,6 +14,15 @@ test_boundary_at_the_limit if outcome(object.union(given, {"cover": 304800}), pr
 
 test_boundary_a_64th_under if outcome(object.union(given, {"cover": 304403}), profile) == "fail"
 
+# 12 in over a building sewer: IAPMO plumbing code 718.3, from memory.
+by_role := {"drain": {"min_cover_by_role": {"building_sewer": 304800}}}
+
+test_boundary_at_the_limit_of_its_role if outcome(object.union(given, {"role": "building_sewer", "cover": 304800}), by_role) == "pass"
+
+test_boundary_a_64th_under_the_limit_of_its_role if outcome(object.union(given, {"role": "building_sewer", "cover": 304403}), by_role) == "fail"
+
+test_not_subject_in_a_role_without_a_figure if not is_subject_under(given, by_role)
+
 test_review_without_table if outcome(given, json.remove(profile, ["drain/min_cover"])) == "review"
 
 test_open_when_burial_is_not_stated if open(object.remove(given, ["buried"]), profile)
@@ -32,5 +41,7 @@ open(d, p) if {
 	is_subject(d)
 	not cover_too_shallow.verdict[d.id] with input as {"drains": [d]} with data.profile as p
 }
+
+is_subject_under(d, p) if cover_too_shallow.subject[d.id] with input as {"drains": [d]} with data.profile as p
 
 is_subject(d) if cover_too_shallow.subject[d.id] with input as {"drains": [d]}

@@ -1,6 +1,6 @@
 # METADATA
 # title: Drain carries more load than its size takes
-# description: "The load on a drain is within the table for its role: building drain and sewer by size and slope, branch and fixture drain by size, stack by size and branch intervals."
+# description: "The load on a drain is within the table for its role: building drain and sewer by size and slope, branch and fixture drain by size, stack by size, and by branch intervals where the profile has it so."
 # schemas:
 #   - input: schema.facts
 # custom:
@@ -11,7 +11,7 @@
 #   remedy: "Make the drain larger, give a building drain more fall, or take fixtures off it."
 #   rationale: "A drain that runs too full pushes air ahead of it, breaks trap seals and backs up at the lowest fixture."
 #   needs: [load, size]
-#   tables: [building_drain.max_load, branch.max_load, stack.max_load_few, stack.max_load_many]
+#   tables: [building_drain.max_load, branch.max_load, "stack.max_load?", "stack.max_load_few?", "stack.max_load_many?"]
 #   status: stable
 package rules.drain.overloaded
 
@@ -36,6 +36,9 @@ limit(p) := table.at_or_below(data.profile.building_drain.max_load[p.size], p.sl
 }
 
 limit(p) := data.profile.branch.max_load[p.size] if p.role in {"branch", "fixture_drain"}
+
+# Where the height of the stack makes no difference there is one figure.
+limit(p) := data.profile.stack.max_load[p.size] if p.role == "stack"
 
 limit(p) := data.profile.stack.max_load_few[p.size] if {
 	p.role == "stack"

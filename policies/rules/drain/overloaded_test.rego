@@ -43,6 +43,16 @@ test_pass_stack_of_unknown_height_within_the_lesser_figure if outcome(object.uni
 
 test_open_stack_of_unknown_height_over_the_lesser_figure if open(object.union(given, {"role": "stack", "load": 48500}), profile)
 
+# 3 in stack of any height: IAPMO plumbing code table 703.2, as read in a handout of King County.
+any_height := {"building_drain": {"max_load": {}}, "branch": {"max_load": {}}, "stack": {"max_load": {"DN 80": 48000}}}
+
+test_boundary_stack_of_any_height if {
+	every facts in [{}, {"branch_intervals": 2}, {"branch_intervals": 5}] {
+		outcome(object.union_n([given, {"role": "stack", "load": 48000}, facts]), any_height) == "pass"
+		outcome(object.union_n([given, {"role": "stack", "load": 48500}, facts]), any_height) == "fail"
+	}
+}
+
 test_open_without_load if open(object.remove(given, ["load"]), profile)
 
 test_open_without_size if open(object.remove(given, ["size"]), profile)
