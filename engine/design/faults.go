@@ -24,8 +24,17 @@ type fault struct {
 // faults collects the faults of one file.
 type faults struct {
 	file  string
+	noun  string // what the file holds, "design" where empty
 	table *table // nil until the file is scanned
 	list  []fault
+}
+
+// what names what the file holds.
+func (f *faults) what() string {
+	if f.noun == "" {
+		return "design"
+	}
+	return f.noun
 }
 
 func (f *faults) add(x fault) { f.list = append(f.list, x) }

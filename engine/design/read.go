@@ -57,7 +57,7 @@ func Read(name string, data []byte, limits Limits) (*Document, []finding.Problem
 	if !ok {
 		return nil, f.problems()
 	}
-	validate(t, f)
+	validate(loadRules("design"), t, f)
 	doc := decode(t, f)
 	if len(f.list) > 0 {
 		return nil, f.problems()
@@ -73,7 +73,7 @@ var byteOrderMark = []byte("\xEF\xBB\xBF")
 func decodable(data []byte, limits Limits, f *faults) ([]byte, bool) {
 	if len(data) > limits.Bytes {
 		f.add(fault{line: 1, col: 1, code: "too_large", message: fmt.Sprintf(
-			"the file has %d bytes; at most %d are read", len(data), limits.Bytes), hint: "check that it is a design, and leave out what is not reviewed"})
+			"the file has %d bytes; at most %d are read", len(data), limits.Bytes), hint: "check that it is " + withArticle(f.what()) + ", and leave out what is not needed"})
 		return nil, false
 	}
 	if enc := foreignEncoding(data); enc != "" {
@@ -91,7 +91,7 @@ func decodable(data []byte, limits Limits, f *faults) ([]byte, bool) {
 		if len(data) > 0 {
 			message = "the file holds nothing but blanks"
 		}
-		f.add(fault{line: 1, col: 1, code: "empty_file", message: message, hint: `a design starts with "{"`})
+		f.add(fault{line: 1, col: 1, code: "empty_file", message: message, hint: withArticle(f.what()) + ` starts with "{"`})
 		return nil, false
 	}
 	return data, true

@@ -62,7 +62,7 @@ func (s *scanner) document() *fault {
 		}
 	}
 	if s.space(); s.i < len(s.src) {
-		return s.fault("trailing_data", fmt.Sprintf("%s follows the end of the design", s.here()), "a file holds one design")
+		return s.fault("trailing_data", fmt.Sprintf("%s follows the end of the %s", s.here(), s.faults.what()), "a file holds one "+s.faults.what())
 	}
 	return nil
 }

@@ -14,28 +14,35 @@ import (
 	"backpitch/schema"
 )
 
-// rules are the schema of a design, compiled, and the same as plain data for
-// what the problems say.
+// rules are a schema, compiled, and the same as plain data for what the
+// problems say.
 type rules struct {
 	compiled *schema.Compiled
 	root     map[string]any
 }
 
-var loadRules = sync.OnceValue(func() *rules {
+var loaded sync.Map // *rules by the name of the schema
+
+// loadRules returns the schema with that name, which must be embedded.
+func loadRules(name string) *rules {
+	if r, ok := loaded.Load(name); ok {
+		return r.(*rules)
+	}
 	r := &rules{}
 	var err error
-	if r.compiled, err = schema.Compile("design"); err != nil {
+	if r.compiled, err = schema.Compile(name); err != nil {
 		panic("design: " + err.Error())
 	}
-	data, err := schema.Raw("design")
+	data, err := schema.Raw(name)
 	if err == nil {
 		err = json.Unmarshal(data, &r.root)
 	}
 	if err != nil {
 		panic("design: " + err.Error())
 	}
-	return r
-})
+	known, _ := loaded.LoadOrStore(name, r)
+	return known.(*rules)
+}
 
 // at returns the part of the schema that a keyword location is in, and the
 // keyword: "...#/$defs/pipe/required" is "required" of the pipe.
@@ -61,9 +68,8 @@ type validator struct {
 	told   map[int32]bool // plain values that have their fault
 }
 
-// validate reports where the design does not keep to its schema.
-func validate(t *table, f *faults) {
-	r := loadRules()
+// validate reports where the document does not keep to its schema.
+func validate(r *rules, t *table, f *faults) {
 	err := r.compiled.Validate(t.value(0))
 	if err == nil {
 		return
@@ -165,6 +171,11 @@ func (v *validator) badValue(n int32, part map[string]any, keyword, reason strin
 			return fmt.Sprintf("%q is not an id", short(t.text(n))),
 				"an id has letters, digits, dots, dashes and underscores, and starts with a letter or digit"
 		})
+	case keyword == "pattern" && title(part) != "text":
+		add("bad_text", func() (string, string) {
+			hint, _ := part["description"].(string)
+			return fmt.Sprintf("%q is not %s", short(t.text(n)), withArticle(title(part))), strings.TrimSuffix(hint, ".")
+		})
 	case keyword == "pattern":
 		add("control_character", func() (string, string) {
 			return fmt.Sprintf("%s holds a control character", v.name(n)), "write it in one line of plain text"
@@ -192,7 +203,7 @@ func (v *validator) name(n int32) string {
 	p := t.nodes[n].parent
 	switch {
 	case p < 0:
-		return "the design"
+		return "the " + v.faults.what()
 	case t.inArray(n):
 		return fmt.Sprintf("item %d of %s", t.nodes[n].index+1, v.name(p))
 	}
@@ -245,9 +256,16 @@ func rangeHint(part map[string]any) string {
 	return "it is " + strings.Join(limits, " and ")
 }
 
+// title names a part of the schema for people; parts without one are the
+// plain values and objects of documents that no person writes.
 func title(part map[string]any) string {
-	t, _ := part["title"].(string)
-	return t
+	if t, ok := part["title"].(string); ok {
+		return t
+	}
+	if part["type"] == "object" {
+		return "object here"
+	}
+	return "value allowed here"
 }
 
 // texts returns a list of texts in the schema, nil where there is none.
