@@ -176,6 +176,7 @@ func (r *Reviewer) review(ctx context.Context, file string, doc *design.Document
 		return review
 	}
 	review.Rules = len(r.rules)
+	review.Elements = elements(doc)
 	count(&review)
 	return review
 }

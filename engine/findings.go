@@ -1,8 +1,6 @@
 package engine
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"fmt"
 	"slices"
 	"strings"
@@ -35,7 +33,7 @@ func (r *Reviewer) findings(file string, doc *design.Document, verdicts []policy
 			Remedy:      rule.Remedy,
 			Verify:      "verify with local authority",
 			Missing:     shownAs(v.Missing),
-			Fingerprint: fingerprint(v.Rule, v.Subject),
+			Fingerprint: finding.Fingerprint(v.Rule, v.Subject),
 		}
 		if adoption.Level != "" {
 			f.Level = adoption.Level
@@ -147,36 +145,21 @@ func subjectName(word, id string) string {
 	return fmt.Sprintf("%s %q", word, id)
 }
 
-// fingerprint is the same for one rule and subject whatever the file is called
-// and wherever the line is: 16 bytes of a SHA-256 in hexadecimal.
-func fingerprint(rule, subject string) string {
-	sum := sha256.Sum256([]byte("backpitch/1\n" + rule + "\n" + subject))
-	return hex.EncodeToString(sum[:16])
-}
-
 // count fills the sums of a review from its findings.
 func count(r *finding.Review) {
 	subjects := map[string]bool{}
 	for _, f := range r.Findings {
 		subjects[f.Subject] = true
-		switch f.Outcome {
-		case finding.Pass:
-			r.Counts.Pass++
-		case finding.Open:
-			r.Counts.Open++
-		case finding.PersonDecides:
-			r.Counts.Review++
-		case finding.Fail:
-			r.Counts.Fail++
-			switch f.Level {
-			case finding.Error:
-				r.Counts.Errors++
-			case finding.Warning:
-				r.Counts.Warnings++
-			default:
-				r.Counts.Notes++
-			}
-		}
 	}
 	r.Subjects = len(subjects)
+	r.Counts = finding.Count(r.Findings)
+}
+
+// elements are the parts of a design as it was submitted.
+func elements(doc *design.Document) []finding.Element {
+	var list []finding.Element
+	doc.Values(func(e design.Element, text []byte) {
+		list = append(list, finding.Element{ID: e.ID, Kind: e.Kind, Value: text})
+	})
+	return list
 }

@@ -72,6 +72,11 @@ type Finding struct {
 	Verify      string    `json:"verify"`            // the "verify with local authority" note
 	Missing     []string  `json:"missing,omitempty"` // for open: facts or table entries that are not there
 	Fingerprint string    `json:"fingerprint"`
+
+	// A failure that somebody answers for stays a failure, is shown with the
+	// mark and does not count towards --fail-on.
+	Approval *Approval `json:"approval,omitempty"`
+	Baseline string    `json:"baseline,omitempty"` // the baseline file that has it: existing work that stays as it was
 }
 
 // Problem is why a document cannot be read, or how it contradicts itself.

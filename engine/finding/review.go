@@ -11,6 +11,12 @@ type Review struct {
 	Rules    int         `json:"rules"`    // rules that were judged
 	Subjects int         `json:"subjects"` // distinct subjects that were judged
 	Counts   Counts      `json:"counts"`
+	// Notices are about the reviewer's own files, approvals and baseline, never
+	// about the design.
+	Notices []Problem `json:"notices,omitempty"`
+	// Elements are the parts of the design as submitted, so that a later
+	// submission can be compared with this review alone.
+	Elements []Element `json:"elements,omitempty"`
 	// Failure is why the review could not be carried out at all (a broken
 	// policy, a profile that does not exist, a limit hit); empty otherwise.
 	Failure string `json:"failure,omitempty"`
@@ -46,7 +52,9 @@ type FigureCounts struct {
 // Total is the number of cited figures.
 func (c FigureCounts) Total() int { return c.Checked + c.FromMemory + c.CommonPractice }
 
-// Counts counts findings by outcome, and failures by level.
+// Counts counts findings by outcome, and failures by level. A failure with an
+// approval or in the baseline is in Fail but in no level, so Fail is always the
+// sum of Errors, Warnings, Notes, Approved and Baseline.
 type Counts struct {
 	Pass     int `json:"pass"`
 	Fail     int `json:"fail"`
@@ -55,4 +63,6 @@ type Counts struct {
 	Errors   int `json:"errors"`
 	Warnings int `json:"warnings"`
 	Notes    int `json:"notes"`
+	Approved int `json:"approved,omitempty"` // failures somebody has approved
+	Baseline int `json:"baseline,omitempty"` // failures of existing work
 }
