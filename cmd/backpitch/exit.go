@@ -31,20 +31,17 @@ func parseThreshold(word string) (threshold, error) {
 	return threshold{}, usageError("choose error, warning, note, open or never", "--fail-on %q is not a level", word)
 }
 
-// exitCode is computed from the reviews alone; the highest of a batch wins.
-func exitCode(reviews []finding.Review, t threshold) int {
-	code := exitClean
-	for _, r := range reviews {
-		if report.Unchecked(r) {
-			return exitNotChecked
-		}
-		for _, f := range r.Findings {
-			if f.Outcome == finding.Fail && t.levels[f.Level] || f.Outcome == finding.Open && t.open {
-				code = exitFindings
-			}
+// exitCode is that of one review; the highest of a batch wins.
+func exitCode(r finding.Review, t threshold) int {
+	if report.Unchecked(r) {
+		return exitNotChecked
+	}
+	for _, f := range r.Findings {
+		if f.Outcome == finding.Fail && t.levels[f.Level] || f.Outcome == finding.Open && t.open {
+			return exitFindings
 		}
 	}
-	return code
+	return exitClean
 }
 
 func parseShow(list string) (map[finding.Outcome]bool, error) {

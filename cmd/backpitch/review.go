@@ -6,7 +6,6 @@ import (
 	"os"
 	"runtime"
 	"strings"
-	"sync"
 
 	"github.com/urfave/cli/v2"
 
@@ -37,7 +36,7 @@ func review(c *cli.Context) error {
 	if !c.Args().Present() {
 		return usageError("backpitch review PATH…, or - for standard input", "no design named")
 	}
-	writer, err := report.For(c.String("format"))
+	format, err := report.For(c.String("format"))
 	if err != nil {
 		return usageError("", "%s", err)
 	}
@@ -57,43 +56,52 @@ func review(c *cli.Context) error {
 		return err
 	}
 	inputs := gatherInputs(c.Args().Slice())
-	reviews := reviewAll(c.Context, eng, inputs, c.App.Reader, c.String("profile"), c.Int("jobs"))
-	batch := report.Batch{Reviews: reviews, Rules: describeRules(eng, reviews)}
 	opts := report.Options{
 		Show:    show,
 		Colour:  c.String("output") == "" && wantsColour(c.App.Writer),
 		Version: c.App.Version,
+		Rule:    ruleDescriber(eng),
 	}
-	if err := writeTo(c.String("output"), c.App.Writer, func(w io.Writer) error { return writer(w, batch, opts) }); err != nil {
+	code := exitClean
+	err = writeTo(c.String("output"), c.App.Writer, func(w io.Writer) error {
+		sink := format.New(w, opts)
+		err := reviewAll(c.Context, eng, inputs, c.App.Reader, c.String("profile"), c.Int("jobs"), func(e report.Entry) error {
+			code = max(code, exitCode(e.Review, threshold))
+			return sink.Review(e)
+		})
+		if err != nil {
+			return err
+		}
+		return sink.Close()
+	})
+	if err != nil {
 		return err
 	}
-	if code := exitCode(reviews, threshold); code != exitClean {
+	if code != exitClean {
 		return &exitError{code: code}
 	}
 	return nil
 }
 
-// reviewAll reviews every input on the given number of workers; the result
-// is in the order of the inputs, whatever the number.
-func reviewAll(ctx context.Context, eng *engine.Engine, inputs []input, stdin io.Reader, profile string, jobs int) []finding.Review {
-	reviews := make([]finding.Review, len(inputs))
-	next := make(chan int)
-	var wg sync.WaitGroup
-	for range min(jobs, max(len(inputs), 1)) {
-		wg.Add(1)
-		go func() {
-			defer wg.Done()
-			for i := range next {
-				reviews[i] = reviewOne(ctx, eng, inputs[i], stdin, profile)
+// reviewAll reviews every input on the given number of goroutines and hands
+// the reviews to take in the order of the inputs.
+func reviewAll(ctx context.Context, eng *engine.Engine, inputs []input, stdin io.Reader, profile string, jobs int, take func(report.Entry) error) error {
+	i := -1
+	p := pipeline[input, report.Entry]{
+		workers: jobs,
+		window:  2 * jobs,
+		next: func() (input, bool) {
+			if i++; i < len(inputs) {
+				return inputs[i], true
 			}
-		}()
+			return input{}, false
+		},
+		work: func(in input) report.Entry {
+			return report.Entry{Review: reviewOne(ctx, eng, in, stdin, profile)}
+		},
+		take: take,
 	}
-	for i := range inputs {
-		next <- i
-	}
-	close(next)
-	wg.Wait()
-	return reviews
+	return p.run(ctx)
 }
 
 func reviewOne(ctx context.Context, eng *engine.Engine, in input, stdin io.Reader, profile string) finding.Review {
@@ -107,27 +115,23 @@ func reviewOne(ctx context.Context, eng *engine.Engine, in input, stdin io.Reade
 	return eng.Review(ctx, engine.Submission{Name: in.name, Data: data}, profile)
 }
 
-// describeRules collects the description of every rule in the reviews.
-func describeRules(eng *engine.Engine, reviews []finding.Review) map[string]report.Rule {
-	rules := map[string]report.Rule{}
-	seen := map[string]bool{}
-	for _, r := range reviews {
-		if r.Profile.ID == "" || seen[r.Profile.ID] {
-			continue
-		}
-		seen[r.Profile.ID] = true
-		list, err := eng.Rules(r.Profile.ID)
+// ruleDescriber describes rules as a profile has them.
+func ruleDescriber(eng *engine.Engine) func(profile, rule string) (report.Rule, bool) {
+	return func(profile, id string) (report.Rule, bool) {
+		list, err := eng.Rules(profile)
 		if err != nil {
-			continue // the review itself carries the failure
+			return report.Rule{}, false // the review itself carries the failure
 		}
 		for _, rule := range list {
-			rules[rule.ID] = report.Rule{
-				ID: rule.ID, Title: rule.Title, Description: rule.Description,
-				Rationale: rule.Rationale, Remedy: rule.Remedy, Level: finding.Level(rule.Level),
+			if rule.ID == id {
+				return report.Rule{
+					ID: rule.ID, Title: rule.Title, Description: rule.Description,
+					Rationale: rule.Rationale, Remedy: rule.Remedy, Level: finding.Level(rule.Level),
+				}, true
 			}
 		}
+		return report.Rule{}, false
 	}
-	return rules
 }
 
 // wantsColour is true for a terminal, unless NO_COLOR is set (no-color.org).

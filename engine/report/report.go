@@ -1,8 +1,10 @@
 // Package report prints reviews.
 //
-// What enters: finding.Review values, plain data. What leaves: bytes in one
-// format. A report computes nothing, opens no file and knows no clock, so the
-// same reviews always give the same bytes.
+// What enters: finding.Review values, one after another in the order the
+// designs were named. What leaves: bytes in one format, written as the reviews
+// come, so that ten thousand of them need no more memory than one. A report
+// judges nothing, opens no file and knows no clock: the same reviews always
+// give the same bytes.
 package report
 
 import (
@@ -10,15 +12,25 @@ import (
 	"io"
 	"sort"
 	"strings"
+	"time"
 
 	"backpitch/engine/finding"
 )
 
-// Batch is what one run yielded, in the order the files were named.
-type Batch struct {
-	Reviews []finding.Review
-	// Rules describes every rule that occurs in the findings, by id.
-	Rules map[string]Rule
+// Entry is one review and what only some formats print of it.
+type Entry struct {
+	finding.Review
+	// Line is where a stream of designs, one a line, holds this one; 0 for a file.
+	Line int
+	// Took is how long the review lasted; 0 where it is not to be printed.
+	Took time.Duration
+}
+
+// A Sink prints the reviews of one run in the order it is given them. A sink
+// belongs to one goroutine. A run that breaks off does not call Close.
+type Sink interface {
+	Review(e Entry) error
+	Close() error // prints what stands at the end
 }
 
 // Rule is what a report says of a rule apart from its findings.
@@ -36,33 +48,64 @@ type Options struct {
 	Show    map[finding.Outcome]bool // what is printed in text
 	Colour  bool
 	Version string
+	// Rule describes a rule as a profile has it. It is asked once for each rule
+	// that occurs; nil describes none.
+	Rule func(profile, rule string) (Rule, bool)
 }
 
-// A Writer prints one batch.
-type Writer func(w io.Writer, b Batch, o Options) error
+func (o Options) rule(profile, id string) Rule {
+	if o.Rule != nil {
+		if r, ok := o.Rule(profile, id); ok {
+			return r
+		}
+	}
+	return Rule{ID: id, Title: id}
+}
 
-var writers = map[string]Writer{
-	"text":  Text,
-	"json":  JSON,
-	"sarif": SARIF,
+// A Format is one way to print reviews.
+type Format struct {
+	Name      string
+	Extension string // of a file in this format, with its dot
+	About     string // one line for help
+	New       func(w io.Writer, o Options) Sink
+}
+
+// formats is every format there is; a new one is a line here.
+var formats = []Format{
+	{"text", ".txt", "for people at a terminal", newText},
+	{"json", ".json", "every outcome, as schema findings describes", newJSON},
+	{"sarif", ".sarif", "SARIF 2.1.0 for code hosts", newSARIF},
 }
 
 // Formats lists the formats that For knows, sorted.
 func Formats() []string {
-	names := make([]string, 0, len(writers))
-	for name := range writers {
-		names = append(names, name)
+	names := make([]string, 0, len(formats))
+	for _, f := range formats {
+		names = append(names, f.Name)
 	}
 	sort.Strings(names)
 	return names
 }
 
-// For returns the writer of a format.
-func For(format string) (Writer, error) {
-	if w, ok := writers[format]; ok {
-		return w, nil
+// For returns a format by name.
+func For(name string) (Format, error) {
+	for _, f := range formats {
+		if f.Name == name {
+			return f, nil
+		}
 	}
-	return nil, fmt.Errorf("no report format %q: choose one of %s", format, strings.Join(Formats(), ", "))
+	return Format{}, fmt.Errorf("no report format %q: choose one of %s", name, strings.Join(Formats(), ", "))
+}
+
+// Write prints a whole batch.
+func Write(w io.Writer, f Format, entries []Entry, o Options) error {
+	sink := f.New(w, o)
+	for _, e := range entries {
+		if err := sink.Review(e); err != nil {
+			return err
+		}
+	}
+	return sink.Close()
 }
 
 // Cautions are printed with every report. The work can hurt people, and the
@@ -74,19 +117,15 @@ var Cautions = []string{
 	"Trenches collapse without warning: shore or slope them, and have buried services marked before digging.",
 }
 
-// Totals adds up the counts of all reviews.
-func Totals(reviews []finding.Review) finding.Counts {
-	var t finding.Counts
-	for _, r := range reviews {
-		t.Pass += r.Counts.Pass
-		t.Fail += r.Counts.Fail
-		t.Open += r.Counts.Open
-		t.Review += r.Counts.Review
-		t.Errors += r.Counts.Errors
-		t.Warnings += r.Counts.Warnings
-		t.Notes += r.Counts.Notes
-	}
-	return t
+// add adds the counts of one review to a sum.
+func add(sum *finding.Counts, c finding.Counts) {
+	sum.Pass += c.Pass
+	sum.Fail += c.Fail
+	sum.Open += c.Open
+	sum.Review += c.Review
+	sum.Errors += c.Errors
+	sum.Warnings += c.Warnings
+	sum.Notes += c.Notes
 }
 
 // Place renders file:line:col, leaving out what is unknown.

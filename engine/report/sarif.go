@@ -1,83 +1,99 @@
 package report
 
 import (
-	"encoding/json"
 	"io"
 	"net/url"
 	"path/filepath"
-	"sort"
 	"strings"
 
 	"backpitch/engine/finding"
 )
 
-// SARIF prints a batch as one run of SARIF 2.1.0 (OASIS standard, 27 March
+// sarifSink prints a batch as one run of SARIF 2.1.0 (OASIS standard, 27 March
 // 2020). Each result has a physical and a logical location; `kind` carries the
 // outcome and `level` the level, as section 3.27.9 and 3.27.10 have them;
 // partial fingerprints leave out line numbers. Passes are printed too, so that
 // "passed" cannot be mistaken for "not looked at".
-func SARIF(w io.Writer, b Batch, o Options) error {
-	run := sarifRun{
-		Tool:             sarifTool{Driver: sarifDriver{Name: "backpitch", Version: o.Version, Rules: sarifRules(b)}},
-		ColumnKind:       "unicodeCodePoints",
-		Results:          []sarifResult{},
-		Artifacts:        []sarifArtifact{},
-		Invocations:      []sarifInvocation{{ExecutionSuccessful: true, Notifications: []sarifNotification{}}},
-		AutomationDetail: sarifAutomation{ID: "backpitch/review/"},
-		Properties:       map[string]any{"cautions": Cautions},
-	}
-	index := map[string]int{}
-	for i, r := range run.Tool.Driver.Rules {
-		index[r.ID] = i
-	}
-	for i, r := range b.Reviews {
-		run.Artifacts = append(run.Artifacts, sarifArtifact{Location: sarifURI{URI: fileURI(r.File)}})
-		for _, f := range r.Findings {
-			run.Results = append(run.Results, sarifFinding(r, f, index[f.Rule], i))
-		}
-		inv := &run.Invocations[0]
-		for _, n := range sarifNotifications(r, i) {
-			inv.ExecutionSuccessful = false
-			inv.Notifications = append(inv.Notifications, n)
-		}
-	}
-	enc := json.NewEncoder(w)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	return enc.Encode(sarifLog{
-		Schema:  "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
-		Version: "2.1.0",
-		Runs:    []sarifRun{run},
-	})
+//
+// Results are written as they come. What is known only at the end (the rules
+// that occur, the artifacts, the notifications) follows them: the members of a
+// JSON object have no order (RFC 8259, section 4).
+type sarifSink struct {
+	e             *encoder
+	o             Options
+	results       int
+	rules         []sarifRule
+	index         map[string]int // of each rule in rules
+	artifacts     []sarifArtifact
+	notifications []sarifNotification
 }
 
-func sarifRules(b Batch) []sarifRule {
-	used := map[string]bool{}
-	for _, r := range b.Reviews {
-		for _, f := range r.Findings {
-			used[f.Rule] = true
-		}
+func newSARIF(w io.Writer, o Options) Sink {
+	s := &sarifSink{e: newEncoder(w), o: o, index: map[string]int{}}
+	s.e.raw("{\n  \"$schema\": ")
+	s.e.value("  ", "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json")
+	s.e.raw(",\n  \"version\": \"2.1.0\",\n  \"runs\": [\n    {\n      \"automationDetails\": ")
+	s.e.value("      ", sarifAutomation{ID: "backpitch/review/"})
+	s.e.raw(",\n      \"columnKind\": \"unicodeCodePoints\",\n      \"results\": [")
+	return s
+}
+
+func (s *sarifSink) Review(e Entry) error {
+	artifact := len(s.artifacts)
+	s.artifacts = append(s.artifacts, sarifArtifact{Location: sarifURI{URI: fileURI(e.File)}})
+	for _, f := range e.Findings {
+		s.e.item(s.results, "        ", sarifFinding(e.Review, f, s.ruleIndex(e.Profile.ID, f.Rule), artifact))
+		s.results++
 	}
-	ids := make([]string, 0, len(used))
-	for id := range used {
-		ids = append(ids, id)
+	s.notifications = append(s.notifications, sarifNotifications(e.Review, artifact)...)
+	return s.e.err
+}
+
+func (s *sarifSink) Close() error {
+	s.e.endList(s.results, "      ")
+	members := []struct {
+		name  string
+		value any
+	}{
+		{"artifacts", orEmpty(s.artifacts)},
+		{"invocations", []sarifInvocation{{ExecutionSuccessful: len(s.notifications) == 0, Notifications: orEmpty(s.notifications)}}},
+		{"tool", sarifTool{Driver: sarifDriver{Name: "backpitch", Version: s.o.Version, Rules: orEmpty(s.rules)}}},
+		{"properties", map[string]any{"cautions": Cautions}},
 	}
-	sort.Strings(ids)
-	rules := make([]sarifRule, 0, len(ids))
-	for _, id := range ids {
-		r := b.Rules[id]
-		rule := sarifRule{
-			ID:               id,
-			Name:             ruleName(id),
-			ShortDescription: sarifText{Text: orElse(r.Title, id)},
-			FullDescription:  sarifText{Text: orElse(r.Description, orElse(r.Title, id))},
-			Help:             sarifText{Text: strings.Join(nonEmpty(r.Description, r.Rationale, r.Remedy, "Verify with local authority."), "\n\n")},
-		}
-		rule.Configuration.Level = sarifLevel(r.Level)
-		rule.Properties.Tags = []string{strings.SplitN(id, "/", 2)[0]}
-		rules = append(rules, rule)
+	for _, m := range members {
+		s.e.raw(",\n      \"" + m.name + "\": ")
+		s.e.value("      ", m.value)
 	}
-	return rules
+	s.e.raw("\n    }\n  ]\n}\n")
+	return s.e.flush()
+}
+
+func orEmpty[T any](list []T) []T {
+	if list == nil {
+		return []T{}
+	}
+	return list
+}
+
+// ruleIndex is where a rule stands in the list of rules; one that occurs for
+// the first time is added.
+func (s *sarifSink) ruleIndex(profile, id string) int {
+	if i, ok := s.index[id]; ok {
+		return i
+	}
+	r := s.o.rule(profile, id)
+	rule := sarifRule{
+		ID:               id,
+		Name:             ruleName(id),
+		ShortDescription: sarifText{Text: orElse(r.Title, id)},
+		FullDescription:  sarifText{Text: orElse(r.Description, orElse(r.Title, id))},
+		Help:             sarifText{Text: strings.Join(nonEmpty(r.Description, r.Rationale, r.Remedy, "Verify with local authority."), "\n\n")},
+	}
+	rule.Configuration.Level = sarifLevel(r.Level)
+	rule.Properties.Tags = []string{strings.SplitN(id, "/", 2)[0]}
+	s.index[id] = len(s.rules)
+	s.rules = append(s.rules, rule)
+	return s.index[id]
 }
 
 func sarifFinding(r finding.Review, f finding.Finding, rule, artifact int) sarifResult {

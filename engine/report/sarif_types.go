@@ -1,22 +1,6 @@
 package report
 
-// The part of the SARIF 2.1.0 object model that SARIF prints.
-
-type sarifLog struct {
-	Schema  string     `json:"$schema"`
-	Version string     `json:"version"`
-	Runs    []sarifRun `json:"runs"`
-}
-
-type sarifRun struct {
-	Tool             sarifTool         `json:"tool"`
-	AutomationDetail sarifAutomation   `json:"automationDetails"`
-	ColumnKind       string            `json:"columnKind"`
-	Invocations      []sarifInvocation `json:"invocations"`
-	Artifacts        []sarifArtifact   `json:"artifacts"`
-	Results          []sarifResult     `json:"results"`
-	Properties       map[string]any    `json:"properties"`
-}
+// The part of the SARIF 2.1.0 object model that sarifSink prints.
 
 type sarifAutomation struct {
 	ID string `json:"id"`
@@ -97,6 +81,7 @@ type sarifRegion struct {
 	StartColumn int `json:"startColumn"`
 }
 
+// sarifLog and sarifRun are what a test reads back; sarifSink writes them piecewise.
 type sarifLogical struct {
 	Name               string `json:"name"`
 	FullyQualifiedName string `json:"fullyQualifiedName"`

@@ -11,30 +11,43 @@ import (
 	"backpitch/engine/finding"
 )
 
-// Text prints a batch for people: for each file its problems, failures, what
-// is not shown, what a person must look at, and the sum; then the cautions.
-func Text(w io.Writer, b Batch, o Options) error {
-	out := bufio.NewWriter(w)
-	t := textReport{w: out, o: o}
-	for i, r := range b.Reviews {
-		if i > 0 {
-			fmt.Fprintln(out)
-		}
-		t.review(r)
+// textReport prints for people: for each file its problems, failures, what is
+// not shown, what a person must look at, and the sum; then the cautions.
+type textReport struct {
+	w      *bufio.Writer
+	o      Options
+	n      int // reviews printed
+	unread int // of them, those that could not be checked
+	totals finding.Counts
+}
+
+func newText(w io.Writer, o Options) Sink {
+	return &textReport{w: bufio.NewWriter(w), o: o}
+}
+
+// Review prints one review at once, so that a person sees the run go on.
+func (t *textReport) Review(e Entry) error {
+	if t.n > 0 {
+		fmt.Fprintln(t.w)
 	}
-	if len(b.Reviews) > 1 {
-		t.sum(b.Reviews)
+	t.n++
+	add(&t.totals, e.Counts)
+	if Unchecked(e.Review) {
+		t.unread++
+	}
+	t.review(e.Review)
+	return t.w.Flush()
+}
+
+func (t *textReport) Close() error {
+	if t.n > 1 {
+		t.sum()
 	}
 	t.cautions()
-	return out.Flush()
+	return t.w.Flush()
 }
 
-type textReport struct {
-	w io.Writer
-	o Options
-}
-
-func (t textReport) paint(attrs ...color.Attribute) func(string) string {
+func (t *textReport) paint(attrs ...color.Attribute) func(string) string {
 	c := color.New(attrs...)
 	if t.o.Colour {
 		c.EnableColor()
@@ -44,7 +57,7 @@ func (t textReport) paint(attrs ...color.Attribute) func(string) string {
 	return func(s string) string { return c.Sprint(s) }
 }
 
-func (t textReport) review(r finding.Review) {
+func (t *textReport) review(r finding.Review) {
 	bold := t.paint(color.Bold)
 	name := r.File
 	if r.Project.Name != "" {
@@ -70,7 +83,7 @@ func (t textReport) review(r finding.Review) {
 	t.close(r)
 }
 
-func (t textReport) problems(r finding.Review) {
+func (t *textReport) problems(r finding.Review) {
 	if len(r.Problems) == 0 {
 		return
 	}
@@ -81,13 +94,13 @@ func (t textReport) problems(r finding.Review) {
 	}
 }
 
-func (t textReport) hint(h string) {
+func (t *textReport) hint(h string) {
 	if h != "" {
 		fmt.Fprintf(t.w, "    hint: %s\n", h)
 	}
 }
 
-func (t textReport) group(r finding.Review, outcome finding.Outcome, title, explain string, c color.Attribute) {
+func (t *textReport) group(r finding.Review, outcome finding.Outcome, title, explain string, c color.Attribute) {
 	if !t.o.Show[outcome] {
 		return
 	}
@@ -110,7 +123,7 @@ func (t textReport) group(r finding.Review, outcome finding.Outcome, title, expl
 	}
 }
 
-func (t textReport) finding(f finding.Finding, c color.Attribute) {
+func (t *textReport) finding(f finding.Finding, c color.Attribute) {
 	word := string(f.Outcome)
 	if f.Outcome == finding.Fail {
 		word = string(f.Level)
@@ -142,7 +155,7 @@ func figures(f finding.Finding) bool {
 	return f.Measured != nil && f.Limit != nil && f.Limit.Kind != "flag" && f.Limit.Text != "none"
 }
 
-func (t textReport) close(r finding.Review) {
+func (t *textReport) close(r finding.Review) {
 	c := r.Counts
 	fmt.Fprintf(t.w, "\n%s checked by %s: %d fail (%s, %s, %s), %d open, %d review, %d pass\n",
 		plural(r.Subjects, "subject"), plural(r.Rules, "rule"), c.Fail,
@@ -156,20 +169,14 @@ func (t textReport) close(r finding.Review) {
 	}
 }
 
-func (t textReport) sum(reviews []finding.Review) {
-	c := Totals(reviews)
-	unread := 0
-	for _, r := range reviews {
-		if Unchecked(r) {
-			unread++
-		}
-	}
+func (t *textReport) sum() {
+	c := t.totals
 	fmt.Fprintf(t.w, "\n%s, %d of them could not be checked: %d fail (%s, %s, %s), %d open, %d review, %d pass\n",
-		plural(len(reviews), "file"), unread, c.Fail,
+		plural(t.n, "file"), t.unread, c.Fail,
 		plural(c.Errors, "error"), plural(c.Warnings, "warning"), plural(c.Notes, "note"), c.Open, c.Review, c.Pass)
 }
 
-func (t textReport) cautions() {
+func (t *textReport) cautions() {
 	fmt.Fprintf(t.w, "\n%s\n", t.paint(color.Bold)("cautions"))
 	for _, c := range Cautions {
 		fmt.Fprintf(t.w, "  - %s\n", c)
