@@ -26,11 +26,13 @@ var allowed = map[string][]string{
 	"engine/facts":      {"engine/design", "engine/network", "engine/hydraulics", "engine/profile", "engine/quantity", "engine/finding"},
 	"engine/policy":     {"engine/facts", "engine/profile", "engine/finding", "engine/quantity", "schema"},
 	"engine/plant":      {},
+	"engine/approve":    {"engine/design", "engine/finding"},
+	"engine/backcheck":  {"engine/finding"},
 	"engine/report":     {"engine/finding", "engine/quantity"},
 	// The pictures take plain data, so that the command and the page can draw.
 	"engine/report/drawing": {"engine/finding", "engine/quantity"},
 	"engine":                {"engine/design", "engine/network", "engine/facts", "engine/profile", "engine/policy", "engine/finding", "engine/quantity"},
-	"cmd/backpitch":         {"engine", "engine/report", "engine/finding", "engine/profile", "engine/quantity", "policies", "schema"},
+	"cmd/backpitch":         {"engine", "engine/approve", "engine/backcheck", "engine/report", "engine/finding", "engine/profile", "engine/quantity", "policies", "schema"},
 }
 
 // opaImporter is the only package that may import OPA.

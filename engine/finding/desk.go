@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"strings"
 )
 
 // Approval is who answers for a failure, and on which condition. It comes from
@@ -78,4 +79,40 @@ func (c Counts) Add(d Counts) Counts {
 	c.Approved += d.Approved
 	c.Baseline += d.Baseline
 	return c
+}
+
+// Key is what approvals and baselines know a project by: its reference or,
+// where it has none, its name.
+func (p Project) Key() string {
+	if p.Reference != "" {
+		return p.Reference
+	}
+	return p.Name
+}
+
+// Canonical is the element with its keys in order and without blanks, so that
+// two ways to write the same element are equal.
+func (e Element) Canonical() string {
+	var v any
+	if err := json.Unmarshal(e.Value, &v); err != nil {
+		return string(e.Value) // it was not read from a document
+	}
+	text, err := json.Marshal(v)
+	if err != nil {
+		return string(e.Value)
+	}
+	return string(text)
+}
+
+// Digest is the SHA-256 of the canonical element in hexadecimal.
+func (e Element) Digest() string {
+	sum := sha256.Sum256([]byte(e.Canonical()))
+	return hex.EncodeToString(sum[:])
+}
+
+// ElementOf is the id of the element that a subject is or is part of:
+// "b3/bend-1" is part of "b3".
+func ElementOf(subject string) string {
+	id, _, _ := strings.Cut(subject, "/")
+	return id
 }
