@@ -37,7 +37,7 @@ func exitCode(r finding.Review, t threshold) int {
 		return exitNotChecked
 	}
 	for _, f := range r.Findings {
-		if f.Outcome == finding.Fail && t.levels[f.Level] || f.Outcome == finding.Open && t.open {
+		if f.Outcome == finding.Fail && t.levels[f.Level] && !f.Excused() || f.Outcome == finding.Open && t.open {
 			return exitFindings
 		}
 	}

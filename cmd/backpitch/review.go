@@ -19,7 +19,7 @@ func reviewCommand() *cli.Command {
 		Name:      "review",
 		Usage:     "judge designs and print what to correct",
 		ArgsUsage: "PATH… (files, folders, globs, or - for standard input)",
-		Flags: []cli.Flag{
+		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "profile", Aliases: []string{"p"}, Usage: "judge under profile `ID`; the design's own where this is not given"},
 			&cli.StringFlag{Name: "format", Aliases: []string{"f"}, Value: "text", Usage: "report `FORMAT`: " + strings.Join(report.Formats(), ", ")},
 			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the report to `FILE`, whole or not at all"},
@@ -27,7 +27,7 @@ func reviewCommand() *cli.Command {
 			&cli.StringFlag{Name: "show", Value: "fail,open,review", Usage: "`OUTCOMES` that text prints: fail, open, review, pass, or all"},
 			&cli.IntFlag{Name: "jobs", Aliases: []string{"j"}, Value: runtime.NumCPU(), Usage: "review `N` designs at once; changes no output"},
 			policiesFlag(),
-		},
+		}, deskFlags()...),
 		Action: review,
 	}
 }
@@ -56,8 +56,13 @@ func review(c *cli.Context) error {
 		return err
 	}
 	inputs := gatherInputs(c.Args().Slice())
+	desk, err := openDesk(c, len(inputs) > 1)
+	if err != nil {
+		return err
+	}
 	opts := report.Options{
 		Show:    show,
+		Marked:  desk != nil,
 		Colour:  c.String("output") == "" && wantsColour(c.App.Writer),
 		Version: c.App.Version,
 		Rule:    ruleDescriber(eng),
@@ -66,6 +71,9 @@ func review(c *cli.Context) error {
 	err = writeTo(c.String("output"), c.App.Writer, func(w io.Writer) error {
 		sink := format.New(w, opts)
 		err := reviewAll(c.Context, eng, inputs, c.App.Reader, c.String("profile"), c.Int("jobs"), func(e report.Entry) error {
+			if desk != nil {
+				e.Review = desk.Mark(e.Review)
+			}
 			code = max(code, exitCode(e.Review, threshold))
 			return sink.Review(e)
 		})
@@ -77,6 +85,7 @@ func review(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
+	tellRest(c.App.ErrWriter, desk)
 	if code != exitClean {
 		return &exitError{code: code}
 	}

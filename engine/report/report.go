@@ -51,6 +51,9 @@ type Options struct {
 	// Rule describes a rule as a profile has it. It is asked once for each rule
 	// that occurs; nil describes none.
 	Rule func(profile, rule string) (Rule, bool)
+	// Marked says that failures were looked up in approvals or a baseline, so
+	// that a format can tell "counts" from "nobody has looked".
+	Marked bool
 }
 
 func (o Options) rule(profile, id string) Rule {
@@ -118,15 +121,7 @@ var Cautions = []string{
 }
 
 // add adds the counts of one review to a sum.
-func add(sum *finding.Counts, c finding.Counts) {
-	sum.Pass += c.Pass
-	sum.Fail += c.Fail
-	sum.Open += c.Open
-	sum.Review += c.Review
-	sum.Errors += c.Errors
-	sum.Warnings += c.Warnings
-	sum.Notes += c.Notes
-}
+func add(sum *finding.Counts, c finding.Counts) { *sum = sum.Add(c) }
 
 // Place renders file:line:col, leaving out what is unknown.
 func Place(p finding.Place) string {

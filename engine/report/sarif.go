@@ -26,6 +26,7 @@ type sarifSink struct {
 	index         map[string]int // of each rule in rules
 	artifacts     []sarifArtifact
 	notifications []sarifNotification
+	broken        bool // a design could not be checked
 }
 
 func newSARIF(w io.Writer, o Options) Sink {
@@ -42,10 +43,14 @@ func (s *sarifSink) Review(e Entry) error {
 	artifact := len(s.artifacts)
 	s.artifacts = append(s.artifacts, sarifArtifact{Location: sarifURI{URI: fileURI(e.File)}})
 	for _, f := range e.Findings {
-		s.e.item(s.results, "        ", sarifFinding(e.Review, f, s.ruleIndex(e.Profile.ID, f.Rule), artifact))
+		result := sarifFinding(e.Review, f, s.ruleIndex(e.Profile.ID, f.Rule), artifact)
+		result.Suppressions = sarifSuppressions(f, s.o.Marked)
+		s.e.item(s.results, "        ", result)
 		s.results++
 	}
-	s.notifications = append(s.notifications, sarifNotifications(e.Review, artifact)...)
+	failures := sarifNotifications(e.Review, artifact)
+	s.broken = s.broken || len(failures) > 0
+	s.notifications = append(append(s.notifications, failures...), sarifNotices(e.Review)...)
 	return s.e.err
 }
 
@@ -56,7 +61,7 @@ func (s *sarifSink) Close() error {
 		value any
 	}{
 		{"artifacts", orEmpty(s.artifacts)},
-		{"invocations", []sarifInvocation{{ExecutionSuccessful: len(s.notifications) == 0, Notifications: orEmpty(s.notifications)}}},
+		{"invocations", []sarifInvocation{{ExecutionSuccessful: !s.broken, Notifications: orEmpty(s.notifications)}}},
 		{"tool", sarifTool{Driver: sarifDriver{Name: "backpitch", Version: s.o.Version, Rules: orEmpty(s.rules)}}},
 		{"properties", map[string]any{"cautions": Cautions}},
 	}

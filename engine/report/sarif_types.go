@@ -66,6 +66,8 @@ type sarifResult struct {
 	Locations    []sarifLocation   `json:"locations"`
 	Fingerprints map[string]string `json:"partialFingerprints"`
 	Properties   map[string]any    `json:"properties"`
+	// Suppressions is nil where nobody has looked for any.
+	Suppressions *[]sarifSuppression `json:"suppressions,omitempty"`
 }
 
 type sarifLocation struct {

@@ -77,9 +77,11 @@ func (t *textReport) review(r finding.Review) {
 		return
 	}
 	t.group(r, finding.Fail, "does not meet", "", color.FgRed)
+	t.excused(r)
 	t.group(r, finding.Open, "not shown", "open: a fact or a table entry is missing, so nobody can tell", color.FgYellow)
 	t.group(r, finding.PersonDecides, "for a person to look at", "", color.FgCyan)
 	t.group(r, finding.Pass, "meets", "", color.FgGreen)
+	t.notices(r)
 	t.close(r)
 }
 
@@ -101,12 +103,16 @@ func (t *textReport) hint(h string) {
 }
 
 func (t *textReport) group(r finding.Review, outcome finding.Outcome, title, explain string, c color.Attribute) {
-	if !t.o.Show[outcome] {
-		return
+	if t.o.Show[outcome] {
+		t.list(r, title, explain, c, func(f finding.Finding) bool { return f.Outcome == outcome && !f.Excused() })
 	}
+}
+
+// list prints the findings that are in a group under its title.
+func (t *textReport) list(r finding.Review, title, explain string, c color.Attribute, in func(finding.Finding) bool) {
 	var group []finding.Finding
 	for _, f := range r.Findings {
-		if f.Outcome == outcome {
+		if in(f) {
 			group = append(group, f)
 		}
 	}
@@ -141,6 +147,7 @@ func (t *textReport) finding(f finding.Finding, c color.Attribute) {
 		fmt.Fprintf(t.w, "    figures:  %s\n", line)
 	}
 	fmt.Fprintf(t.w, "    required: %s (%s)\n", f.Section, basisWords(f.Basis))
+	t.excuse(f)
 	if f.Remedy != "" && (f.Outcome == finding.Fail || f.Outcome == finding.Open) {
 		fmt.Fprintf(t.w, "    to mend:  %s\n", f.Remedy)
 	}
@@ -157,9 +164,9 @@ func figures(f finding.Finding) bool {
 
 func (t *textReport) close(r finding.Review) {
 	c := r.Counts
-	fmt.Fprintf(t.w, "\n%s checked by %s: %d fail (%s, %s, %s), %d open, %d review, %d pass\n",
+	fmt.Fprintf(t.w, "\n%s checked by %s: %d fail (%s, %s, %s%s), %d open, %d review, %d pass\n",
 		plural(r.Subjects, "subject"), plural(r.Rules, "rule"), c.Fail,
-		plural(c.Errors, "error"), plural(c.Warnings, "warning"), plural(c.Notes, "note"),
+		plural(c.Errors, "error"), plural(c.Warnings, "warning"), plural(c.Notes, "note"), excusedSum(c),
 		c.Open, c.Review, c.Pass)
 	fig := r.Profile.Figures
 	if total := fig.Total(); total > 0 {
@@ -171,9 +178,9 @@ func (t *textReport) close(r finding.Review) {
 
 func (t *textReport) sum() {
 	c := t.totals
-	fmt.Fprintf(t.w, "\n%s, %d of them could not be checked: %d fail (%s, %s, %s), %d open, %d review, %d pass\n",
+	fmt.Fprintf(t.w, "\n%s, %d of them could not be checked: %d fail (%s, %s, %s%s), %d open, %d review, %d pass\n",
 		plural(t.n, "file"), t.unread, c.Fail,
-		plural(c.Errors, "error"), plural(c.Warnings, "warning"), plural(c.Notes, "note"), c.Open, c.Review, c.Pass)
+		plural(c.Errors, "error"), plural(c.Warnings, "warning"), plural(c.Notes, "note"), excusedSum(c), c.Open, c.Review, c.Pass)
 }
 
 func (t *textReport) cautions() {
