@@ -300,7 +300,8 @@ type Pump struct {
 	Curve      []CurvePoint `json:"curve,omitempty"`
 	CurveModel string       `json:"curve_model,omitempty"` // segments three_point
 	Tolerance  *float64     `json:"curve_tolerance_percent,omitempty"`
-	Duty       string       `json:"duty,omitempty"` // duty standby
+	Friction   string       `json:"friction_method,omitempty"` // hazen_williams darcy_weisbach: of its line; the profile's where not stated
+	Duty       string       `json:"duty,omitempty"`            // duty standby
 	Cord       Length       `json:"cord_length,omitzero"`
 	MaxStarts  *float64     `json:"max_starts_per_hour,omitempty"`
 	MinRun     Duration     `json:"min_run_time,omitzero"`

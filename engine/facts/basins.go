@@ -1,8 +1,7 @@
 package facts
 
 import (
-	"math"
-
+	"backpitch/engine/calcs"
 	"backpitch/engine/design"
 	"backpitch/engine/hydraulics"
 	"backpitch/engine/network"
@@ -52,7 +51,7 @@ func (v *derivation) basins() {
 			ID: b.ID, Shape: b.Shape, Diameter: clearWidth(b), Depth: fixed(b.Depth.Value), Accessible: copied(b.Access),
 			Load: s.total(), Fixtures: s.fixtures, WaterClosets: s.closets, Urinals: s.urinals,
 			CouldFall: v.couldFall(i), EngineeredVent: is(b.Engineered), Pumps: int64(len(n.Lifts)), Bedding: b.Bedding,
-			BuildingUse: v.d.Building.Use, DwellingUnits: count(v.d.Building.DwellingUnits), Inflow: v.peakFlow(s),
+			BuildingUse: v.d.Building.Use, DwellingUnits: count(v.d.Building.DwellingUnits), Inflow: v.peakFlow(s)[expected],
 		}
 		if c := b.Cover; c != nil {
 			o.GasTight, o.Fastened, o.Removable = copied(c.GasTight), copied(c.Fastened), copied(c.Removable)
@@ -66,8 +65,11 @@ func (v *derivation) basins() {
 		v.basinDrains(i, &o)
 		v.basinLevels(b, n.Item, &o)
 		v.basinVent(i, &o)
-		v.basinRates(n, &o)
+		v.basinRates(i, &o)
+		v.recordDesignFlow(b.ID, s, "peak_inflow", v.peakFlow(s))
 		v.basinVolumes(b, n.Item, &o)
+		v.peak(b, n.Item, &o)
+		v.flotation(b, &o)
 		v.facts.Basins = append(v.facts.Basins, o)
 	}
 }
@@ -158,101 +160,43 @@ func (v *derivation) basinVent(i int, o *Basin) {
 	}
 }
 
-// basinRates: the rate of all pumps together is the sum of their rates alone,
-// an upper bound where they share a line.
-func (v *derivation) basinRates(n *network.Node, o *Basin) {
-	var largest, total int64
+// basinRates: the largest rate of one pump, and all of them at once.
+func (v *derivation) basinRates(node int, o *Basin) {
+	n := &v.n.Nodes[node]
+	var largest spread
 	for _, l := range n.Lifts {
 		r := v.pumps[v.n.Nodes[v.n.Edges[l].To].Item].rate
-		if r == nil {
+		if r[expected] == nil {
 			return
 		}
-		largest, total = max(largest, *r), total+*r
-	}
-	if len(n.Lifts) > 0 {
-		o.PumpRate, o.TotalRate = &largest, &total
-	}
-}
-
-// basinVolumes: drawdown between start and stop, reserve between alarm and
-// inlet, storage between the highest start and the inlet, and how long drawdown
-// and reserve take to gather at the mean inflow.
-func (v *derivation) basinVolumes(b *design.Basin, item int, o *Basin) {
-	if volume, ok := drawdown(b); ok {
-		o.Drawdown, o.HoldTime = toFixed(volume, volumeScale), v.timeToGather(volume)
-	}
-	if b.Levels != nil {
-		inlet := v.inletHeight(item)
-		if volume, ok := between(b, metres(b.Levels.Alarm), inlet); ok {
-			o.Reserve, o.ReserveTime = toFixed(volume, volumeScale), v.timeToGather(volume)
-		}
-		if volume, ok := between(b, highestStart(b), inlet); ok {
-			o.StorageAbove = toFixed(volume, volumeScale)
+		if largest[expected] == nil || *r[expected] > *largest[expected] {
+			largest = r
 		}
 	}
-	o.Flotation = flotation(b)
+	o.PumpRateLow, o.PumpRate, o.PumpRateHigh = copied(largest[lowEnd]), copied(largest[expected]), copied(largest[highEnd])
+	total := v.total[node]
+	o.TotalRateLow, o.TotalRate, o.TotalRateHigh = copied(total[lowEnd]), copied(total[expected]), copied(total[highEnd])
 }
 
-// timeToGather is how long the mean inflow takes to bring a volume, nil where
-// it is not stated.
-func (v *derivation) timeToGather(volume float64) *int64 {
-	inflow := v.d.Building.Inflow.SI()
-	if inflow <= 0 {
-		return nil
+// peak says whether one pump keeps up with the peak inflow and, where it does
+// not, how soon the level reaches the inlet.
+func (v *derivation) peak(b *design.Basin, item int, o *Basin) {
+	if o.Inflow == nil || o.PumpRate == nil {
+		return
 	}
-	t, err := hydraulics.Retention(volume, inflow)
-	if err != nil {
-		return nil
+	o.KeepsUp = ptr(*o.PumpRate >= *o.Inflow)
+	o.Excess, o.ExcessHigh = ptr(max(0, *o.Inflow-*o.PumpRate)), ptr(max(0, *o.Inflow-*o.PumpRateLow))
+	if *o.Excess == 0 || b.Levels == nil {
+		return
 	}
-	return toFixed(t, durationScale)
-}
-
-// Unit weights, N/m3, where the design states none: soil of 100 lb/ft3 moist
-// and 125 lb/ft3 soaked (common practice, from memory).
-const (
-	soilMoist  = 100 * hydraulics.UnitWeightWater / 62.4
-	soilSoaked = 125 * hydraulics.UnitWeightWater / 62.4
-)
-
-// flotation is the weight that holds an empty basin down over its uplift. The
-// outside diameter, and for a rectangle the plan, is taken for the outside;
-// the basin reaches from its floor to its cover, its thickness neglected.
-// Absent where ground water stays below it, or is not stated.
-func flotation(b *design.Basin) *int64 {
-	depth, grade, floor, water := b.Depth.SI(), metres(b.Grade), metres(b.Floor), metres(b.GroundWater)
-	if depth <= 0 || grade == nil || floor == nil || water == nil || b.Weight.IsZero() {
-		return nil
+	volume, ok := between(b, highestStart(b), v.inletHeight(item))
+	if !ok {
+		return
 	}
-	area := 0.0
-	switch d := b.Outside.SI(); {
-	case d > 0:
-		area = math.Pi * d * d / 4
-	case b.PlanLength.SI() > 0:
-		area = b.PlanLength.SI() * b.PlanWidth.SI()
-	case b.Diameter.SI() > 0:
-		area = math.Pi * b.Diameter.SI() * b.Diameter.SI() / 4
+	excess := float64(*o.Excess) / flowScale
+	if t, err := hydraulics.Retention(volume, excess); err == nil {
+		o.TimeToInlet = toFixed(t, durationScale)
+		v.rec.Step(calcs.Raw{Formula: "time_to_inlet", Subject: b.ID, Fact: "time_to_inlet",
+			Values: []float64{volume, float64(*o.Inflow) / flowScale, float64(*o.PumpRate) / flowScale}, Result: t})
 	}
-	below, _ := sub(grade, floor).Float64() // of the base
-	wet, _ := sub(grade, water).Float64()
-	x := hydraulics.Buried{
-		BasinArea: area, BasinHeight: depth, BasinWeight: (b.Weight.SI() + b.Ballast.SI()) * hydraulics.Gravity,
-		Cover: math.Max(0, below-depth), Water: hydraulics.UnitWeightWater, Concrete: hydraulics.UnitWeightConcrete,
-		SoilMoist: soilMoist, SoilSoaked: soilSoaked, GroundWater: math.Max(0, wet),
-	}
-	if s := b.Slab; s != nil {
-		x.SlabArea, x.SlabHeight = math.Pi*s.Diameter.SI()*s.Diameter.SI()/4, s.Thickness.SI()
-		for _, w := range []struct {
-			stated design.Density
-			into   *float64
-		}{{s.Density, &x.Concrete}, {s.SoilMoist, &x.SoilMoist}, {s.SoilSat, &x.SoilSoaked}} {
-			if !w.stated.IsZero() {
-				*w.into = w.stated.SI() * hydraulics.Gravity
-			}
-		}
-	}
-	u, err := x.Balance()
-	if err != nil || !u.Submerged {
-		return nil
-	}
-	return toFixed(u.Factor, factorScale)
 }

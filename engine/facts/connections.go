@@ -20,13 +20,17 @@ func connectionLie(c *design.Connection) string {
 }
 
 // connectionLoad is existing and added load together, nil where one is not known.
-func (v *derivation) connectionLoad(node int) *int64 {
-	existing := v.d.Connections[v.n.Nodes[node].Item].Load.Value
-	added := v.nodes[node].sums.total()
-	if e := fixed(existing); e != nil && added != nil && *e >= 0 && *e <= mostLoad {
-		return ptr(*e + *added)
+func (v *derivation) connectionLoad(node int) *int64 { return v.connectionLoads(node)[expected] }
+
+// connectionLoads is the same at each end of the pumps.
+func (v *derivation) connectionLoads(node int) (total spread) {
+	existing := fixed(v.d.Connections[v.n.Nodes[node].Item].Load.Value)
+	for end, added := range v.nodes[node].sums.totals() {
+		if existing != nil && added != nil && *existing >= 0 && *existing <= mostLoad {
+			total[end] = ptr(*existing + *added)
+		}
 	}
-	return nil
+	return total
 }
 
 func (v *derivation) connections() {

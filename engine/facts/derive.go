@@ -3,6 +3,7 @@ package facts
 import (
 	"slices"
 
+	"backpitch/engine/calcs"
 	"backpitch/engine/design"
 	"backpitch/engine/finding"
 	"backpitch/engine/network"
@@ -29,6 +30,14 @@ type Tables interface {
 	// CountsPumps says whether pumped flow is counted as load at all; where
 	// it is not, it is added to the design flow only.
 	CountsPumps() bool
+	// Friction names how the friction of a pumped line is computed:
+	// hazen_williams or darcy_weisbach.
+	Friction() string
+	// Gravity names how a part-full drain is computed: manning or
+	// colebrook_white.
+	Gravity() string
+	// LeastFlotation is the factor that must hold an empty basin down.
+	LeastFlotation() (factor int64, ok bool)
 	// PeakFlow is the peak flow of a load by the profile's method.
 	PeakFlow(PeakQuery) (flow int64, ok bool)
 }
@@ -60,7 +69,12 @@ type PeakQuery struct {
 
 // DeriveWith is Derive with the answers of any tables.
 func DeriveWith(d *design.Document, n *network.Network, t Tables) (*Facts, []finding.Problem) {
-	v := &derivation{d: d, n: n, t: t, facts: &Facts{}}
+	return deriveInto(d, n, t, nil)
+}
+
+// deriveInto computes the facts and, where a record is asked for, writes down how.
+func deriveInto(d *design.Document, n *network.Network, t Tables, rec *calcs.Record) (*Facts, []finding.Problem) {
+	v := &derivation{d: d, n: n, t: t, facts: &Facts{}, rec: rec}
 	v.readPipes()
 	v.readFixtures()
 	v.liesFromSlopes()
@@ -99,6 +113,7 @@ type derivation struct {
 	n     *network.Network
 	t     Tables
 	facts *Facts
+	rec   *calcs.Record // nil where nobody asks how
 
 	problems []finding.Problem
 
@@ -123,6 +138,7 @@ type derivation struct {
 	closets     uint64   // bit of water_closet
 	gravity     []fallTo // by item of fixture
 	endOf       []end    // by node
+	total       []spread // by node: rate of all pumps of a basin at once
 	meets       []int    // by lift: node where a line of the same basin is met
 }
 

@@ -19,7 +19,7 @@ func (v *derivation) discharges() {
 		o := Discharge{
 			ID: v.pipes[x.line[0]].p.ID, PumpID: x.p.ID, PumpKind: x.p.Kind, Pipes: []string{}, Devices: []string{},
 			BuildingUse: v.d.Building.Use, DwellingUnits: count(v.d.Building.DwellingUnits),
-			HighPoint: toMillionths(x.high), Rate: copied(x.rate),
+			HighPoint: toMillionths(x.high), Rate: copied(x.rate[expected]), RateLow: copied(x.rate[lowEnd]), RateHigh: copied(x.rate[highEnd]),
 		}
 		if x.basin != network.None {
 			s := &v.nodes[x.basin].sums
@@ -27,9 +27,17 @@ func (v *derivation) discharges() {
 		}
 		dn := v.smallest(x.line)
 		o.DN, o.Size, o.Opening = some(dn), sizeKey(dn), v.diameter(dn)
-		o.Velocity, o.GreatestVelocity = v.lineVelocity(x)
-		if x.rate != nil {
-			if load, ok := v.t.PumpLoad(*x.rate); ok {
+		o.Velocity, o.GreatestVelocity = v.lineVelocity(x, x.rate[expected])
+		o.VelocityLow, _ = v.lineVelocity(x, x.rate[lowEnd])
+		o.VelocityHigh, _ = v.lineVelocity(x, x.rate[highEnd])
+		if back, held := v.drainBack(x); back != nil {
+			o.DrainBack = toFixed(*back, volumeScale)
+			if held != nil {
+				o.HeldVolume = toFixed(*held, volumeScale)
+			}
+		}
+		if rate := x.rate[expected]; rate != nil {
+			if load, ok := v.t.PumpLoad(*rate); ok {
 				o.PumpLoad = &load
 			}
 		}
@@ -144,7 +152,8 @@ func (v *derivation) receiver(x *pump, o *Discharge, stackway, fixtureway []int6
 		o.ReceiverID, o.ReceiverKind, o.ReceiverLie = c.ID, c.Kind, connectionLie(c)
 		o.ReceiverSize, o.ReceiverDN, o.ReceiverDiameter = sizeKey(dn), some(dn), v.diameter(dn)
 		o.ReceiverSlope, o.ReceiverIntervals = fixed(c.Slope.Value), count(c.Intervals)
-		o.TotalLoad = v.connectionLoad(x.end)
+		total := v.connectionLoads(x.end)
+		o.TotalLoadLow, o.TotalLoad, o.TotalLoadHigh = total[lowEnd], total[expected], total[highEnd]
 		o.Fitting, o.Entry = c.Fitting, c.Entry
 		o.FromStackBase, o.FromFixture = fixed(c.FromStackBase.Value), fixed(c.FromFixture.Value)
 	case network.Junction:
@@ -156,7 +165,8 @@ func (v *derivation) receiver(x *pump, o *Discharge, stackway, fixtureway []int6
 		o.ReceiverKind, o.ReceiverLie = out.role, out.lie
 		o.ReceiverSize, o.ReceiverDN, o.ReceiverDiameter = sizeKey(out.dn), some(out.dn), v.diameter(out.dn)
 		o.ReceiverSlope, o.ReceiverIntervals = toMillionths(out.slope), count(out.p.Intervals)
-		o.TotalLoad = out.sums.total()
+		total := out.sums.totals()
+		o.TotalLoadLow, o.TotalLoad, o.TotalLoadHigh = total[lowEnd], total[expected], total[highEnd]
 		o.NoStack = stackway[x.end] == nowhere
 		o.FromStackBase, o.FromFixture = micrometres(stackway[x.end]), micrometres(fixtureway[x.end])
 	}

@@ -30,12 +30,15 @@ func (v *derivation) drains() {
 		v.largestInflow(q, &o)
 		if to := v.n.Nodes[q.edge.To]; to.Kind == network.Basin {
 			o.ToBasin = to.ID
+			if inlet := v.inletElevation(to.Item); inlet != nil && q.to != nil {
+				o.AboveInlet = toMillionths(sub(q.to, inlet))
+			}
 		}
 		if b := v.endOf[q.edge.To].basin; b != network.None {
 			o.BasinID = v.n.Nodes[b].ID
 		}
 		if s.unknownPumped == 0 {
-			o.PumpedFlow = some(s.pumped)
+			o.PumpedFlow = some(s.pumped[expected])
 		}
 		v.belowStack(q, stackway, &o)
 		v.drainFlow(q, &o)

@@ -26,9 +26,15 @@ type Discharge struct {
 	Shutoff           bool     `json:"has_shutoff" doc:"it has a full-open or other shutoff valve"`
 	InOrder           *bool    `json:"check_before_shutoff,omitempty" doc:"the check valve stands before the shutoff in the direction of flow; present where both exist"`
 	Velocity          *int64   `json:"velocity,omitempty" unit:"velocity" doc:"velocity at the operating point in the widest pipe of the line"`
+	VelocityLow       *int64   `json:"velocity_low,omitempty" unit:"velocity" doc:"the same at the low end of the rate"`
+	VelocityHigh      *int64   `json:"velocity_high,omitempty" unit:"velocity" doc:"the same at the high end of the rate"`
 	GreatestVelocity  *int64   `json:"greatest_velocity,omitempty" unit:"velocity" doc:"velocity at the operating point in the narrowest pipe of the line"`
 	HighPoint         *int64   `json:"high_point,omitempty" unit:"length" doc:"highest invert of the line"`
 	Rate              *int64   `json:"rate,omitempty" unit:"flow" doc:"rate at the operating point, or as stated"`
+	RateLow           *int64   `json:"rate_low,omitempty" unit:"flow" doc:"low end of the rate"`
+	RateHigh          *int64   `json:"rate_high,omitempty" unit:"flow" doc:"high end of the rate"`
+	DrainBack         *int64   `json:"drain_back,omitempty" unit:"volume" doc:"what runs back to the basin after each run: the pipe up to the check valve, or the whole line where there is none"`
+	HeldVolume        *int64   `json:"held_volume,omitempty" unit:"volume" doc:"what the line holds above its check valve"`
 	ReceiverID        string   `json:"receiver_id,omitempty" doc:"connection or junction that receives it"`
 	ReceiverKind      string   `json:"receiver_kind,omitempty" doc:"building_drain, building_sewer, stack or branch"`
 	ReceiverLie       string   `json:"receiver_lie,omitempty" doc:"horizontal or vertical"`
@@ -39,6 +45,8 @@ type Discharge struct {
 	ReceiverIntervals *int64   `json:"receiver_branch_intervals,omitempty" unit:"count" doc:"branch intervals of the stack that receives it"`
 	PumpLoad          *int64   `json:"pump_load,omitempty" unit:"load" doc:"its rate as load, by the profile's conversion"`
 	TotalLoad         *int64   `json:"total_load,omitempty" unit:"load" doc:"load of the receiving drain with it"`
+	TotalLoadLow      *int64   `json:"total_load_low,omitempty" unit:"load" doc:"the same with the pumps at the low end of their range"`
+	TotalLoadHigh     *int64   `json:"total_load_high,omitempty" unit:"load" doc:"the same with the pumps at the high end of their range"`
 	Fitting           string   `json:"fitting,omitempty" doc:"fitting at the receiving drain"`
 	Entry             string   `json:"entry,omitempty" doc:"top, side or bottom"`
 	FromStackBase     *int64   `json:"distance_from_stack_base,omitempty" unit:"length" doc:"developed length from the base of the nearest stack upstream"`

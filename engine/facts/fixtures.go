@@ -118,6 +118,7 @@ func (v *derivation) fixtureFacts() {
 		v.protectionFacts(x, &o)
 		g := v.gravity[i]
 		o.FallNeeded, o.FallAvailable = g.needed, g.available
+		o.CouldFall = g.could()
 		v.facts.Fixtures = append(v.facts.Fixtures, o)
 	}
 }

@@ -33,6 +33,14 @@ func (t tables) MinSlope(dn int64) (int64, bool) {
 	}
 	return 10417, true
 }
+func (t tables) Friction() string { return hazenWilliams }
+func (t tables) Gravity() string {
+	if t.units {
+		return colebrookWhite
+	}
+	return manning
+}
+func (t tables) LeastFlotation() (int64, bool)      { return 1200, true }
 func (t tables) CountsPumps() bool                  { return !t.units }
 func (t tables) PumpLoad(flow int64) (int64, bool)  { return flow * 30, !t.units }
 func (t tables) PeakFlow(q PeakQuery) (int64, bool) { return q.Load / 10, true }

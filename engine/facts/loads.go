@@ -20,10 +20,10 @@ type sums struct {
 	largest     int64 // load of the one largest fixture
 	continuous  int64 // stated continuous flow of fixtures
 
-	pumped        int64
-	pumpLoad      int64 // of pumped flow, and of fixtures that count by their flow
-	unknownPumped int64 // pumps whose rate is not known
-	unknownPump   int64 // pumps whose rate or load is not known
+	pumped        [ends]int64
+	pumpLoad      [ends]int64 // of pumped flow, and of fixtures that count by their flow
+	unknownPumped int64       // pumps whose rate is not known
+	unknownPump   int64       // pumps whose rate or load is not known
 
 	fixtures int64 // pumped ones included, as are the next three
 	closets  int64
@@ -46,8 +46,10 @@ func (s *sums) add(o sums) {
 	s.unknownLoad += o.unknownLoad
 	s.largest = max(s.largest, o.largest)
 	s.continuous += o.continuous
-	s.pumped += o.pumped
-	s.pumpLoad += o.pumpLoad
+	for end := range ends {
+		s.pumped[end] += o.pumped[end]
+		s.pumpLoad[end] += o.pumpLoad[end]
+	}
 	s.unknownPumped += o.unknownPumped
 	s.unknownPump += o.unknownPump
 	s.fixtures += o.fixtures
@@ -69,11 +71,17 @@ func (s *sums) add(o sums) {
 }
 
 // total is the load with pumped flow as load, nil where a part is unknown.
-func (s *sums) total() *int64 {
+func (s *sums) total() *int64 { return s.totals()[expected] }
+
+// totals is the same at each end of the pumps.
+func (s *sums) totals() (t spread) {
 	if s.unknownLoad+s.unknownPump > 0 {
-		return nil
+		return t
 	}
-	return ptr(max(0, s.load+s.pumpLoad))
+	for end := range ends {
+		t[end] = ptr(max(0, s.load+s.pumpLoad[end]))
+	}
+	return t
 }
 
 // loads carries everything down in one pass, each node after all that drains
@@ -95,8 +103,12 @@ func (v *derivation) loads() {
 			s.add(v.ownSums(n.Item))
 		}
 		groups.settle(at, s)
-		if less := v.nodes[at].less; less.fixtures > 0 {
+		if less := v.nodes[at].less; less != (sums{}) {
 			s.fixtures -= less.fixtures
+			for end := range ends {
+				s.pumped[end] -= less.pumped[end]
+				s.pumpLoad[end] -= less.pumpLoad[end]
+			}
 			s.closets -= less.closets
 			s.urinals -= less.urinals
 			s.above -= less.above
@@ -129,7 +141,7 @@ func (v *derivation) ownSums(item int) sums {
 	case x.load == nil:
 		s.unknownLoad = 1
 	case x.byFlow:
-		s.pumpLoad = *x.load
+		s.pumpLoad = [ends]int64{*x.load, *x.load, *x.load}
 	default:
 		s.load, s.largest = *x.load, *x.load
 	}
@@ -183,21 +195,23 @@ func (v *derivation) throughPump(s sums, lift network.Edge) sums {
 	if p.p.Duty == "standby" && len(v.n.Nodes[lift.From].Lifts) > 1 {
 		return o
 	}
-	if p.rate == nil {
+	if p.rate[expected] == nil {
 		o.unknownPumped = 1
 		if v.t.CountsPumps() {
 			o.unknownPump = 1
 		}
 		return o
 	}
-	o.pumped = *p.rate
-	if !v.t.CountsPumps() {
-		return o
-	}
-	if load, ok := v.t.PumpLoad(*p.rate); ok {
-		o.pumpLoad = load
-	} else {
-		o.unknownPump = 1
+	for end, rate := range p.rate {
+		o.pumped[end] = *rate
+		if !v.t.CountsPumps() {
+			continue
+		}
+		load, ok := v.t.PumpLoad(*rate)
+		if !ok {
+			o.unknownPump = 1
+		}
+		o.pumpLoad[end] = load
 	}
 	return o
 }

@@ -17,12 +17,15 @@ type pump struct {
 	stop   *rat // elevation of its stop level
 	static *rat
 
-	rate      *int64
-	rateBasis string
-	head      *int64
-	shutOff   *int64
-	cannot    *bool
-	beyond    *bool
+	rate       spread
+	rateBasis  string
+	method     string // of friction
+	head       *int64
+	shutOff    *int64
+	cannot     *bool
+	beyond     *bool
+	mayNotLift *bool
+	mayExceed  *bool
 }
 
 func (v *derivation) readPumps() {
@@ -42,6 +45,7 @@ func (v *derivation) readPumps() {
 		v.heads(x)
 		v.operate(x)
 	}
+	v.operateTogether()
 }
 
 // followLine lists the pumped pipes from a pump to where they enter a drain.
@@ -127,7 +131,8 @@ func (v *derivation) pumpFacts() {
 		p := x.p
 		o := Pump{
 			ID: p.ID, BasinID: p.Basin, Kind: p.Kind, Solids: fixed(p.Solids.Value), OutletDN: fixed(p.Outlet.Value),
-			Rate: copied(x.rate), RateBasis: x.rateBasis, Head: copied(x.head), StaticHead: toMillionths(x.static),
+			Rate: copied(x.rate[expected]), RateLow: copied(x.rate[lowEnd]), RateHigh: copied(x.rate[highEnd]),
+			MayNotLift: copied(x.mayNotLift), MayExceed: copied(x.mayExceed), Friction: x.method, RateBasis: x.rateBasis, Head: copied(x.head), StaticHead: toMillionths(x.static),
 			ShutOffHead: copied(x.shutOff), CannotLift: copied(x.cannot), BeyondCurve: copied(x.beyond),
 			Cord: fixed(p.Cord.Value), BuildingUse: v.d.Building.Use, DwellingUnits: count(v.d.Building.DwellingUnits),
 		}
@@ -181,6 +186,6 @@ func (v *derivation) pumpBasin(x *pump, o *Pump) {
 	if b.Alarm != nil {
 		o.AlarmStated, o.AlarmKind, o.AlarmOwn = true, b.Alarm.Kind, copied(b.Alarm.OwnCircuit)
 	}
-	o.Inflow = v.peakFlow(s)
+	o.Inflow = v.peakFlow(s)[expected]
 	v.cycle(x, b, o)
 }

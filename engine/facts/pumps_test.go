@@ -24,7 +24,7 @@ const lift = `"fixtures": [{"id": "wc", "kind": "water_closet"}], "basins": [{"i
 	"pumps": [{"id": "p", "basin": "s", "kind": "solids_handling", "curve": [{"flow": "0 gpm", "head": "24 ft"}, {"flow": "30 gpm", "head": "20 ft"}, {"flow": "60 gpm", "head": "11 ft"}]}],
 	"electrical": [{"id": "e", "pump": "p", "receptacle_distance": "8 ft"}],
 	"pipes": [{"id": "a", "service": "drain", "from": "wc", "to": "s", "size": "3 in", "invert_to": "-7 ft"},
-		{"id": "m", "service": "pumped", "from": "p", "to": "c", "size": "2 in", "material": "pvc_sch40", "length": "40 ft", "invert_to": "0 ft", "pressure_rating": "10 psi",
+		{"id": "m", "service": "pumped", "from": "p", "to": "c", "size": "2 in", "material": "pvc_sch40", "length": "40 ft", "hazen_williams_c": {"low": 120, "expected": 150}, "invert_to": "0 ft", "pressure_rating": "10 psi",
 			"devices": [{"id": "hole", "kind": "relief_hole", "hole": "3/16 in", "k": 0}, {"id": "check", "kind": "check_valve", "k": 3.3, "accessible": true}, {"id": "gate", "kind": "full_open_valve", "style": "gate", "k": 2}]}]`
 
 // The same pump and pipe were run in an independent network solver (case

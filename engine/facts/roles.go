@@ -62,5 +62,5 @@ func (v *derivation) fixtureDrain(q *pipe) bool {
 		}
 	}
 	s := &q.sums
-	return s.only >= 0 && s.gravityFixtures == 1 && s.fixtures == 1 && !s.existing && s.pumped+s.unknownPumped == 0
+	return s.only >= 0 && s.gravityFixtures == 1 && s.fixtures == 1 && !s.existing && s.pumped[highEnd]+s.unknownPumped == 0
 }

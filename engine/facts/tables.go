@@ -3,6 +3,7 @@ package facts
 import (
 	"math"
 
+	"backpitch/engine/calcs"
 	"backpitch/engine/design"
 	"backpitch/engine/finding"
 	"backpitch/engine/hydraulics"
@@ -16,6 +17,13 @@ import (
 // problems have no file name, which the caller fills in.
 func Derive(d *design.Document, n *network.Network, p *profile.Profile) (*Facts, []finding.Problem) {
 	return DeriveWith(d, n, FromProfile(p))
+}
+
+// DeriveRecorded is Derive that also writes down how each number came about.
+func DeriveRecorded(d *design.Document, n *network.Network, p *profile.Profile) (*Facts, *calcs.Record, []finding.Problem) {
+	rec := &calcs.Record{}
+	f, problems := deriveInto(d, n, FromProfile(p), rec)
+	return f, rec, problems
 }
 
 // FromProfile answers from the tables of a profile.
@@ -102,6 +110,41 @@ func (t *profileTables) MinSlope(dn int64) (int64, bool) {
 }
 
 func (t *profileTables) CountsPumps() bool { return t.p.Method.Load == "fixture_units" }
+
+// Names of methods.
+const (
+	hazenWilliams  = "hazen_williams"
+	darcyWeisbach  = "darcy_weisbach"
+	manning        = "manning"
+	colebrookWhite = "colebrook_white"
+)
+
+func (t *profileTables) Friction() string {
+	if t.p.Method.Friction != "" {
+		return t.p.Method.Friction
+	}
+	return hazenWilliams
+}
+
+// Gravity: the capacity tables that go with discharge units are computed by
+// Colebrook-White (EN 12056-2 Annex B, from memory).
+func (t *profileTables) Gravity() string {
+	switch {
+	case t.p.Method.Gravity != "":
+		return t.p.Method.Gravity
+	case t.CountsPumps():
+		return manning
+	}
+	return colebrookWhite
+}
+
+func (t *profileTables) LeastFlotation() (int64, bool) {
+	e, ok := t.p.Table("basin.min_flotation_factor").Lookup()
+	if !ok {
+		return 0, false
+	}
+	return e.Int()
+}
 
 func (t *profileTables) PumpLoad(flow int64) (int64, bool) {
 	if t.perFlow == 0 || !t.CountsPumps() {

@@ -78,6 +78,15 @@ func replayOperatingPoint(r *replay, c referenceCase) {
 		r.Errorf("status %s, want %s", o.Status, Found)
 	}
 	r.same("epanet_pump_head_ft", o.Head/foot, tolerance)
+	if pumps > 1 {
+		units := make([]Unit, pumps)
+		for i := range units {
+			units[i] = Unit{curve, system.Branch}
+		}
+		both := must(OperateTogether(units, system.StaticHead, system.Common))(r)
+		r.same("epanet_flow_gpm", both.Flow/gallonPerMinute, tolerance)
+		r.same("epanet_flow_per_pump_gpm", both.Each[0]/gallonPerMinute, tolerance)
+	}
 
 	exact := System{system.StaticHead, nil, Pipeline(WaterAt20C(), c.Pipe.pipe(ByColebrook))}
 	if pumps > 1 {

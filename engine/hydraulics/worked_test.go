@@ -93,6 +93,11 @@ var worked = map[string]func(t *testing.T, n []float64, text string) float64{
 		common := func(flow float64) (float64, error) { return n[1] * flow * flow, nil }
 		return must(System{StaticHead: n[0], Common: common}.HeadAt(n[2], 1))(t)
 	},
+	"OperateTogether": func(t *testing.T, n []float64, _ string) float64 {
+		curve := workedCurve(t, "segments", n)
+		branch, common := Pipeline(SolverWater(), workedPipe(n[7:11])), Pipeline(SolverWater(), workedPipe(n[11:15]))
+		return must(OperateTogether([]Unit{{curve, branch}, {curve, branch}}, n[6], common))(t).Flow
+	},
 	"OperatingPoint": func(t *testing.T, n []float64, _ string) float64 {
 		system := System{StaticHead: n[6], Common: Pipeline(WaterAt20C(), workedPipe(n[7:]))}
 		return must(OperatingPoint(workedCurve(t, "segments", n), system, 1))(t).Flow

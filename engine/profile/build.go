@@ -111,7 +111,7 @@ func (b *builder) adoption(id string, n *node, rules []string) {
 }
 
 func (b *builder) method(n *node) {
-	m := Method{Load: n.str("load"), FlowCurve: n.str("flow_curve"), K: map[string]int64{}}
+	m := Method{Load: n.str("load"), FlowCurve: n.str("flow_curve"), Friction: n.str("friction"), Gravity: n.str("gravity"), K: map[string]int64{}}
 	if n != nil {
 		m.Cite = Cite{Section: n.str("section"), Basis: finding.Basis(n.str("basis")), Source: n.str("source"), Note: n.str("note"), From: n.doc.id}
 	}
@@ -236,14 +236,29 @@ func (b *builder) groups(rows *node) {
 
 // data lays the tables out for rules: data.profile.drain.min_slope["DN 50"].
 func (b *builder) data(merged *node) {
-	root := map[string]any{"id": b.p.ID}
-	for _, id := range b.p.Tables() {
-		if err := place(root, strings.Split(id, "."), b.p.tables[id].root.data()); err != "" {
-			b.refuse(merged.get("tables").get(id), "", "table %s: %s", id, err)
+	data, clash := b.p.layOut()
+	if clash != "" {
+		id, _, _ := strings.Cut(clash, ":")
+		at := merged.get("tables").get(id)
+		if at == nil {
+			at = merged
+		}
+		b.refuse(at, "", "table %s", clash)
+	}
+	b.p.data = data
+}
+
+// layOut makes the tree that rules read; it returns the table that cannot be
+// placed and why.
+func (p *Profile) layOut() (root map[string]any, clash string) {
+	root = map[string]any{"id": p.ID}
+	for _, id := range p.Tables() {
+		if err := place(root, strings.Split(id, "."), p.tables[id].root.data()); err != "" && clash == "" {
+			clash = id + ": " + err
 		}
 	}
 	load, trap := map[string]any{}, map[string]any{}
-	for _, f := range b.p.Fixtures {
+	for _, f := range p.Fixtures {
 		if f.Load != nil {
 			load[f.Class] = *f.Load
 		}
@@ -252,11 +267,11 @@ func (b *builder) data(merged *node) {
 		}
 	}
 	for name, column := range map[string]map[string]any{"load": load, "trap_min": trap} {
-		if err := place(root, []string{"fixture", name}, column); err != "" {
-			b.refuse(merged, "", "table fixture.%s: the name belongs to the fixture table", name)
+		if err := place(root, []string{"fixture", name}, column); err != "" && clash == "" {
+			clash = "fixture." + name + ": the name belongs to the fixture table"
 		}
 	}
-	b.p.data = root
+	return root, clash
 }
 
 // place puts a value at a path; it returns why it cannot.

@@ -59,6 +59,8 @@ type Adoption struct {
 type Method struct {
 	Load      string // fixture_units or discharge_units
 	FlowCurve string // table id, "" for none
+	Friction  string // hazen_williams or darcy_weisbach: friction of pumped lines; "" for hazen_williams
+	Gravity   string // manning or colebrook_white: part-full drains; "" follows the loads
 	// K has the frequency factors by use, in thousandths.
 	K map[string]int64
 	Cite
