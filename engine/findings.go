@@ -58,6 +58,8 @@ func (r *Reviewer) describe(f *finding.Finding, rule profile.Rule, v policy.Verd
 		f.Limit.Text = text.words(string(rule.Quantity), low) + " to " + text.words(string(rule.Quantity), high)
 	}
 	text.apart(f.Measured, f.Limit)
+	f.Range = text.spread(string(rule.Quantity), v.Range, f.Limit)
+	detail := text.detail(v.Detail, f)
 	f.Margin = text.margin(v.Op, f.Measured, f.Limit)
 	if f.Limit != nil {
 		f.LimitBasis = leastTrusted(v.Figures)
@@ -67,14 +69,17 @@ func (r *Reviewer) describe(f *finding.Finding, rule profile.Rule, v policy.Verd
 		f.Message = f.SubjectName + " cannot be judged from what is shown"
 		f.Remedy = "Show what is missing on the drawing."
 	case finding.PersonDecides:
-		f.Message = f.SubjectName + ": " + v.Detail
+		f.Message = f.SubjectName + ": " + detail
 	case finding.Pass:
 		f.Message = passMessage(f, v)
 	default:
-		f.Message = text.message(rule.Message, f.SubjectName, f.Measured, f.Limit, v.Detail, func(name string) (string, any, bool) {
+		f.Message = text.message(rule.Message, f.SubjectName, f.Measured, f.Limit, detail, func(name string) (string, any, bool) {
 			value, ok := v.Fact(name)
 			return string(r.prepared.FactKind(v.Rule, name)), value, ok
 		})
+		if f.Range != nil && detail != "" && !strings.Contains(rule.Message, "{detail}") {
+			f.Message += "; " + detail
+		}
 	}
 }
 

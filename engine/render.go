@@ -194,3 +194,28 @@ func signed(kind string, n int64, units quantity.System) string {
 	}
 	return quantity.Format(quantity.Kind(kind), n, units)
 }
+
+// spread renders the ends of a measured value that is not exact; an end that
+// prints like the limit but is not it gets further digits.
+func (r renderer) spread(kind string, ends []int64, limit *finding.Quantity) *finding.Range {
+	if len(ends) != 2 {
+		return nil
+	}
+	end := func(n int64) finding.Quantity {
+		q := r.quantity(kind, n)
+		if limit != nil && limit.Fixed != nil && *limit.Fixed != quantity.Unlimited && *limit.Fixed != 0 && kind != "" {
+			q.Text, _ = quantity.FormatApart(quantity.Kind(kind), n, *limit.Fixed, r.units)
+		}
+		return *q
+	}
+	return &finding.Range{Low: end(ends[0]), High: end(ends[1])}
+}
+
+// detail fills {measured}, {limit}, {low} and {high} in what lib.judge says of a range.
+func (r renderer) detail(text string, f *finding.Finding) string {
+	if f.Range == nil {
+		return text
+	}
+	return strings.NewReplacer("{measured}", textOf(f.Measured), "{limit}", textOf(f.Limit),
+		"{low}", f.Range.Low.Text, "{high}", f.Range.High.Text).Replace(text)
+}

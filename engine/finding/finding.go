@@ -51,6 +51,13 @@ type Quantity struct {
 	Text  string `json:"text"`
 }
 
+// Range is how low and how high a measured value may be: rough or smooth pipe,
+// a pump at either end of its tolerance.
+type Range struct {
+	Low  Quantity `json:"low"`
+	High Quantity `json:"high"`
+}
+
 // Finding is one outcome of one rule for one subject.
 type Finding struct {
 	Rule        string    `json:"rule"`
@@ -63,6 +70,7 @@ type Finding struct {
 	Message     string    `json:"message"`
 	Measured    *Quantity `json:"measured,omitempty"`
 	Limit       *Quantity `json:"limit,omitempty"`
+	Range       *Range    `json:"range,omitempty"`  // the ends of a measured value that is not exact
 	Margin      *Quantity `json:"margin,omitempty"` // how far on the right (positive) or wrong side of the limit
 	Section     string    `json:"section"`
 	Basis       Basis     `json:"basis"`                 // of the adoption

@@ -31,6 +31,7 @@ type Verdict struct {
 	Measured any
 	Limit    any
 	Detail   string
+	Range    []int64  // low and high end of the measured value; nil where it is exact
 	Missing  []string // of open: facts and table entries that are not there
 	Figures  []Figure // the profile's figures that it rests on
 
@@ -224,6 +225,10 @@ func (v *Verdict) read(t *ast.Term) string {
 			v.Measured, shown = goValue(value)
 		case "limit":
 			v.Limit, shown = goValue(value)
+		case "range":
+			ends, _ := goValue(value)
+			v.Range, _ = ends.([]int64)
+			shown = len(v.Range) == 2
 		default:
 			shown = false
 		}

@@ -80,6 +80,40 @@ between(measured, low, high) := {
 }
 
 # METADATA
+# title: At least, over a range
+# description: |
+#   As at_least for a number that is known from low to high only. It passes when
+#   the whole range is the limit or more, fails when the number expected is
+#   less, and is left to a person when only an end of the range is less. The
+#   detail says so with placeholders, which the renderer fills.
+# scope: document
+at_least_range(low, expected, high, limit) := over_range(
+	at_least(expected, limit),
+	[low, expected, high],
+	[at_least(low, limit).outcome, at_least(high, limit).outcome],
+)
+
+# METADATA
+# title: At most, over a range
+# description: As at_least_range, for a limit that must not be exceeded.
+# scope: document
+at_most_range(low, expected, high, limit) := over_range(
+	at_most(expected, limit),
+	[low, expected, high],
+	[at_most(low, limit).outcome, at_most(high, limit).outcome],
+)
+
+# METADATA
+# title: Between, over a range
+# description: As at_least_range, for a lower and an upper limit.
+# scope: document
+between_range(low, expected, high, least, most) := over_range(
+	between(expected, least, most),
+	[low, expected, high],
+	[between(low, least, most).outcome, between(high, least, most).outcome],
+)
+
+# METADATA
 # title: Same
 # description: |
 #   Passes when two words, two numbers or two truth values are equal, without
@@ -225,3 +259,40 @@ absent(measured, wanted) := {} if {
 		word in measured
 	}
 } else := {"detail": sprintf("%s is not there", [concat(", ", [word | some word in wanted; not word in measured])])}
+
+# The verdict on the number expected, with its range; an end that decides
+# otherwise is named. A range out of order is a broken fact: the subject stays open.
+over_range(verdict, [low, expected, high], ends) := object.union(verdict, object.union(
+	spread(low, high),
+	turned(verdict.outcome, ends),
+)) if {
+	low <= expected
+	expected <= high
+}
+
+spread(low, high) := {} if {
+	low == high
+} else := {"range": [low, high]}
+
+turned("pass", ["fail", "pass"]) := {
+	"outcome": "review",
+	"detail": "passes at {measured}, fails at the low end of its range, {low}; the limit is {limit}",
+}
+
+turned("pass", ["pass", "fail"]) := {
+	"outcome": "review",
+	"detail": "passes at {measured}, fails at the high end of its range, {high}; the limit is {limit}",
+}
+
+turned("pass", ["fail", "fail"]) := {
+	"outcome": "review",
+	"detail": "passes at {measured}, fails at both ends of its range, {low} and {high}; the limit is {limit}",
+}
+
+turned("pass", ["pass", "pass"]) := {}
+
+turned("fail", ["pass", _]) := {"detail": "the low end of its range, {low}, would pass"}
+
+turned("fail", ["fail", "pass"]) := {"detail": "the high end of its range, {high}, would pass"}
+
+turned("fail", ["fail", "fail"]) := {}

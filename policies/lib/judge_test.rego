@@ -179,3 +179,51 @@ test_no_verdict_on_the_wrong_type if {
 	not judge.person_decides(1)
 	not judge.not_required(null)
 }
+
+# A pump of 21 gpm at least (1325 mL/s): 34 gpm expected, 19 to 40 gpm, and the like.
+test_at_least_range if {
+	judge.at_least_range(1400, 2145, 2500, 1325) == {"outcome": "pass", "op": "at_least", "measured": 2145, "limit": 1325, "range": [1400, 2500]}
+	judge.at_least_range(1199, 2145, 2500, 1325).outcome == "review"
+	contains(judge.at_least_range(1199, 2145, 2500, 1325).detail, "low end of its range, {low}")
+	judge.at_least_range(1000, 1200, 1300, 1325) == {"outcome": "fail", "op": "at_least", "measured": 1200, "limit": 1325, "range": [1000, 1300]}
+	judge.at_least_range(1000, 1200, 1400, 1325).outcome == "fail"
+	contains(judge.at_least_range(1000, 1200, 1400, 1325).detail, "high end of its range, {high}, would pass")
+}
+
+test_range_at_the_limit if {
+	judge.at_least_range(1325, 1400, 1500, 1325).outcome == "pass"
+	judge.at_least_range(1324, 1400, 1500, 1325).outcome == "review"
+	judge.at_most_range(1200, 1300, 1325, 1325).outcome == "pass"
+	judge.at_most_range(1200, 1300, 1326, 1325).outcome == "review"
+}
+
+test_at_most_range if {
+	judge.at_most_range(400000, 450000, 600000, 500000).outcome == "review"
+	contains(judge.at_most_range(400000, 450000, 600000, 500000).detail, "high end")
+	judge.at_most_range(400000, 550000, 600000, 500000).outcome == "fail"
+	contains(judge.at_most_range(400000, 550000, 600000, 500000).detail, "low end of its range, {low}, would pass")
+	not judge.at_most_range(510000, 550000, 600000, 500000).detail
+}
+
+test_between_range if {
+	judge.between_range(700, 1200, 2000, 610, 2438).outcome == "pass"
+	judge.between_range(600, 1200, 2000, 610, 2438).outcome == "review"
+	judge.between_range(700, 1200, 2500, 610, 2438).outcome == "review"
+	contains(judge.between_range(600, 1200, 2500, 610, 2438).detail, "both ends")
+	judge.between_range(300, 500, 600, 610, 2438).outcome == "fail"
+	judge.between_range(300, 500, 700, 610, 2438).limit == [610, 2438]
+}
+
+# A range of one number is the plain comparison.
+test_range_without_width if {
+	judge.at_least_range(5, 5, 5, 4) == judge.at_least(5, 4)
+	judge.at_most_range(5, 5, 5, 4) == judge.at_most(5, 4)
+	judge.between_range(5, 5, 5, 4, 6) == judge.between(5, 4, 6)
+}
+
+test_range_out_of_order_or_not_numbers_is_open if {
+	not judge.at_least_range(6, 5, 7, 4)
+	not judge.at_least_range(4, 5, 4, 4)
+	not judge.at_least_range("a", 5, 7, 4)
+	not judge.at_most_range(4, 5, "z", 4)
+}

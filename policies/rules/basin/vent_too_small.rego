@@ -25,7 +25,7 @@ subject[b.id] := b if {
 	b.has_vent
 }
 
-verdict[id] := judge.at_most(b.vent_length, limit) if {
+verdict[id] := answer(b, limit) if {
 	some id, b in subject
 	limit := table.at_or_above(data.profile.basin.vent_length[b.vent_size], b.pump_rate)
 }
@@ -35,4 +35,23 @@ verdict[id] := judge.person_decides("the pump delivers more than the vent table 
 	steps := data.profile.basin.vent_length[b.vent_size]
 	rate := b.pump_rate
 	not table.at_or_above(steps, rate)
+}
+
+# The rate of the pump is known as a range; its high end may ask for a shorter vent.
+answer(b, limit) := judge.at_most(b.vent_length, limit) if judge.at_most(b.vent_length, limit).outcome == "fail"
+
+answer(b, limit) := judge.at_most(b.vent_length, limit) if {
+	judge.at_most(b.vent_length, limit).outcome == "pass"
+	wide_enough_at_high(b)
+}
+
+answer(b, limit) := judge.person_decides("its vent is wide enough for the rate expected of the pump, but not for the high end of its range") if {
+	judge.at_most(b.vent_length, limit).outcome == "pass"
+	is_number(b.pump_rate_high)
+	not wide_enough_at_high(b)
+}
+
+wide_enough_at_high(b) if {
+	limit := table.at_or_above(data.profile.basin.vent_length[b.vent_size], b.pump_rate_high)
+	judge.at_most(b.vent_length, limit).outcome == "pass"
 }

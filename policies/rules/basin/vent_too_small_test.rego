@@ -1,12 +1,13 @@
 package rules.basin.vent_too_small_test
 
+import data.lib.exact_test.exact
 import data.rules.basin.vent_too_small
 
 # 1-1/2 in vent at 40 and 60 gpm: 160 ft and 75 ft; not permitted at 200 gpm: ICC plumbing code
 # table 906.5.1, from memory.
 profile := {"basin": {"vent_length": {"DN 40": [{"at": 2524, "value": 48768000}, {"at": 3785, "value": 22860000}, {"at": 12618, "value": 0}]}}}
 
-given(facts) := {"basins": [object.union({"id": "s1"}, facts)]}
+given(facts) := {"basins": [object.union({"id": "s1"}, exact(facts, ["pump_rate"]))]}
 
 test_pass_short if vent_too_small.verdict.s1.outcome == "pass" with input as given({"has_vent": true, "vent_size": "DN 40", "pump_rate": 2000, "vent_length": 9144000}) with data.profile as profile
 
@@ -52,3 +53,7 @@ test_open_table_missing if {
 }
 
 test_not_subject_no_vent if not vent_too_small.subject.s1 with input as given({"has_vent": false, "vent_size": "DN 40", "pump_rate": 2000}) with data.profile as profile
+
+test_review_high_rate_asks_for_a_shorter_vent if vent_too_small.verdict.s1.outcome == "review" with input as given({"has_vent": true, "vent_size": "DN 40", "pump_rate": 2500, "pump_rate_high": 2600, "vent_length": 40000000}) with data.profile as profile
+
+test_review_high_rate_beyond_the_table if vent_too_small.verdict.s1.outcome == "review" with input as given({"has_vent": true, "vent_size": "DN 40", "pump_rate": 2500, "pump_rate_high": 20000, "vent_length": 9144000}) with data.profile as profile

@@ -23,24 +23,24 @@ few := {0, 1, 2, 3}
 
 subject[d.id] := d if some d in input.discharges
 
-verdict[id] := judge.at_most(d.total_load, limit) if {
+verdict[id] := judge.at_most_range(d.total_load_low, d.total_load, d.total_load_high, limit) if {
 	some id, d in subject
 	d.receiver_kind in {"building_drain", "building_sewer"}
 	limit := table.at_or_below(data.profile.building_drain.max_load[d.receiver_size], d.receiver_slope)
 }
 
-verdict[id] := judge.at_most(d.total_load, data.profile.branch.max_load[d.receiver_size]) if {
+verdict[id] := judge.at_most_range(d.total_load_low, d.total_load, d.total_load_high, data.profile.branch.max_load[d.receiver_size]) if {
 	some id, d in subject
 	d.receiver_kind == "branch"
 }
 
-verdict[id] := judge.at_most(d.total_load, data.profile.stack.max_load_few[d.receiver_size]) if {
+verdict[id] := judge.at_most_range(d.total_load_low, d.total_load, d.total_load_high, data.profile.stack.max_load_few[d.receiver_size]) if {
 	some id, d in subject
 	d.receiver_kind == "stack"
 	d.receiver_branch_intervals in few
 }
 
-verdict[id] := judge.at_most(d.total_load, data.profile.stack.max_load_many[d.receiver_size]) if {
+verdict[id] := judge.at_most_range(d.total_load_low, d.total_load, d.total_load_high, data.profile.stack.max_load_many[d.receiver_size]) if {
 	some id, d in subject
 	d.receiver_kind == "stack"
 	intervals := d.receiver_branch_intervals

@@ -19,4 +19,8 @@ import data.lib.judge
 
 subject[d.id] := d if some d in input.discharges
 
-verdict[id] := judge.between(d.velocity, data.profile.discharge.min_velocity, data.profile.discharge.max_velocity) if some id, d in subject
+verdict[id] := judge.between_range(d.velocity_low, d.velocity, d.velocity_high, least, most) if {
+	some id, d in subject
+	least := data.profile.discharge.min_velocity
+	most := data.profile.discharge.max_velocity
+}

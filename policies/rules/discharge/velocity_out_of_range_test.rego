@@ -1,11 +1,12 @@
 package rules.discharge.velocity_out_of_range_test
 
+import data.lib.exact_test.exact
 import data.rules.discharge.velocity_out_of_range
 
 # 2 ft/s and 8 ft/s: common practice.
 profile := {"discharge": {"min_velocity": 610, "max_velocity": 2438}}
 
-given(facts) := {"discharges": [object.union({"id": "d1"}, facts)]}
+given(facts) := {"discharges": [object.union({"id": "d1"}, exact(facts, ["velocity"]))]}
 
 test_pass_middle if velocity_out_of_range.verdict.d1.outcome == "pass" with input as given({"velocity": 1200}) with data.profile as profile
 
@@ -34,3 +35,7 @@ test_open_table_missing if {
 }
 
 test_not_subject_fixture if count(velocity_out_of_range.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}
+
+test_review_low_end_is_too_slow if velocity_out_of_range.verdict.d1.outcome == "review" with input as given({"velocity": 700, "velocity_low": 500}) with data.profile as profile
+
+test_review_high_end_is_too_fast if velocity_out_of_range.verdict.d1.outcome == "review" with input as given({"velocity": 2300, "velocity_high": 2600}) with data.profile as profile

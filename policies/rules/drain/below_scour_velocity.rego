@@ -23,7 +23,7 @@ subject[p.id] := p if {
 	not p.lie == "sloped_45"
 }
 
-verdict[id] := judge.at_least(p.velocity, limit) if {
+verdict[id] := judge.at_least_range(p.velocity_low, p.velocity, p.velocity_high, limit) if {
 	some id, p in subject
 	limit := data.profile.drain.min_velocity
 }

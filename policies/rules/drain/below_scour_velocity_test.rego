@@ -1,5 +1,6 @@
 package rules.drain.below_scour_velocity_test
 
+import data.lib.exact_test.exact
 import data.rules.drain.below_scour_velocity
 
 profile := {"drain": {"min_velocity": 610}}
@@ -25,12 +26,14 @@ test_not_subject_when_vertical if not is_subject(object.union(given, {"lie": "ve
 test_not_subject_at_45_degrees if not is_subject(object.union(given, {"lie": "sloped_45"}))
 
 outcome(d, p) := o if {
-	o := below_scour_velocity.verdict[d.id].outcome with input as {"drains": [d]} with data.profile as p
+	o := below_scour_velocity.verdict[d.id].outcome with input as {"drains": [exact(d, ["velocity"])]} with data.profile as p
 }
 
 open(d, p) if {
 	is_subject(d)
-	not below_scour_velocity.verdict[d.id] with input as {"drains": [d]} with data.profile as p
+	not below_scour_velocity.verdict[d.id] with input as {"drains": [exact(d, ["velocity"])]} with data.profile as p
 }
 
-is_subject(d) if below_scour_velocity.subject[d.id] with input as {"drains": [d]}
+is_subject(d) if below_scour_velocity.subject[d.id] with input as {"drains": [exact(d, ["velocity"])]}
+
+test_review_when_a_rough_pipe_is_slower if outcome(object.union(given, {"velocity": 650, "velocity_low": 500}), profile) == "review"

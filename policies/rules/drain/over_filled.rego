@@ -23,7 +23,7 @@ subject[p.id] := p if {
 	not p.lie == "sloped_45"
 }
 
-verdict[id] := judge.at_most(p.filling, limit) if {
+verdict[id] := judge.at_most_range(p.filling_low, p.filling, p.filling_high, limit) if {
 	some id, p in subject
 	limit := data.profile.drain.max_filling
 }

@@ -1,5 +1,6 @@
 package rules.drain.over_filled_test
 
+import data.lib.exact_test.exact
 import data.rules.drain.over_filled
 
 profile := {"drain": {"max_filling": 500000}}
@@ -25,12 +26,14 @@ test_not_subject_when_vertical if not is_subject(object.union(given, {"lie": "ve
 test_not_subject_at_45_degrees if not is_subject(object.union(given, {"lie": "sloped_45"}))
 
 outcome(d, p) := o if {
-	o := over_filled.verdict[d.id].outcome with input as {"drains": [d]} with data.profile as p
+	o := over_filled.verdict[d.id].outcome with input as {"drains": [exact(d, ["filling"])]} with data.profile as p
 }
 
 open(d, p) if {
 	is_subject(d)
-	not over_filled.verdict[d.id] with input as {"drains": [d]} with data.profile as p
+	not over_filled.verdict[d.id] with input as {"drains": [exact(d, ["filling"])]} with data.profile as p
 }
 
-is_subject(d) if over_filled.subject[d.id] with input as {"drains": [d]}
+is_subject(d) if over_filled.subject[d.id] with input as {"drains": [exact(d, ["filling"])]}
+
+test_review_when_a_rough_pipe_fills_further if outcome(object.union(given, {"filling": 450000, "filling_high": 550000}), profile) == "review"

@@ -9,7 +9,7 @@
 #   message: "{subject} works beyond the last stated point of its curve"
 #   remedy: "Get the rest of the curve from the maker, or choose another pump."
 #   rationale: "Out there the rate is a guess and the motor may be overloaded."
-#   needs: [beyond_curve]
+#   needs: [beyond_curve, may_exceed_curve]
 #   tables: []
 #   status: stable
 package rules.pump.beyond_curve
@@ -18,4 +18,19 @@ import data.lib.judge
 
 subject[p.id] := p if some p in input.pumps
 
-verdict[id] := judge.is_false(p.beyond_curve) if some id, p in subject
+verdict[id] := judge.is_false(p.beyond_curve) if {
+	some id, p in subject
+	p.beyond_curve == true
+}
+
+verdict[id] := judge.is_false(p.beyond_curve) if {
+	some id, p in subject
+	p.beyond_curve == false
+	p.may_exceed_curve == false
+}
+
+verdict[id] := judge.person_decides("stays inside its curve as expected, but not at the favourable end: smooth pipe and a pump at the high end of its tolerance") if {
+	some id, p in subject
+	p.beyond_curve == false
+	p.may_exceed_curve == true
+}

@@ -19,4 +19,4 @@ import data.lib.judge
 
 subject[p.id] := p if some p in input.pumps
 
-verdict[id] := judge.at_least(p.rate, p.peak_inflow) if some id, p in subject
+verdict[id] := judge.at_least_range(p.rate_low, p.rate, p.rate_high, p.peak_inflow) if some id, p in subject

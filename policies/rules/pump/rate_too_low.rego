@@ -19,7 +19,7 @@ import data.lib.judge
 
 subject[p.id] := p if some p in input.pumps
 
-verdict[id] := judge.at_least(p.rate, data.profile.pump.min_rate[p.discharge_size]) if {
+verdict[id] := judge.at_least_range(p.rate_low, p.rate, p.rate_high, data.profile.pump.min_rate[p.discharge_size]) if {
 	some id, p in subject
 	p.kind in {"solids_handling", "effluent"}
 }

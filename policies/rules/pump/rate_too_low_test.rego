@@ -1,11 +1,12 @@
 package rules.pump.rate_too_low_test
 
+import data.lib.exact_test.exact
 import data.rules.pump.rate_too_low
 
 # 21 gpm in a 2 in pipe: ICC plumbing code table 712.4.2, from memory.
 profile := {"pump": {"min_rate": {"DN 50": 1325}}}
 
-given(facts) := {"pumps": [object.union({"id": "p1"}, facts)]}
+given(facts) := {"pumps": [object.union({"id": "p1"}, exact(facts, ["rate"]))]}
 
 test_pass_strong if rate_too_low.verdict.p1.outcome == "pass" with input as given({"kind": "solids_handling", "discharge_size": "DN 50", "rate": 2000}) with data.profile as profile
 
@@ -44,3 +45,5 @@ test_open_table_missing if {
 }
 
 test_not_subject_fixture if count(rate_too_low.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}
+
+test_review_low_end_falls_short if rate_too_low.verdict.p1.outcome == "review" with input as given({"kind": "solids_handling", "discharge_size": "DN 50", "rate": 2145, "rate_low": 1199, "rate_high": 2500}) with data.profile as profile

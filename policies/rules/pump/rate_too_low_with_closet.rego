@@ -22,4 +22,4 @@ subject[p.id] := p if {
 	p.water_closets + p.urinals != 0
 }
 
-verdict[id] := judge.at_least(p.rate, data.profile.pump.min_rate_with_closet) if some id, p in subject
+verdict[id] := judge.at_least_range(p.rate_low, p.rate, p.rate_high, data.profile.pump.min_rate_with_closet) if some id, p in subject

@@ -19,4 +19,4 @@ import data.lib.judge
 
 subject[p.id] := p if some p in input.pumps
 
-verdict[id] := judge.at_least(p.run_time, data.profile.pump.min_run_time) if some id, p in subject
+verdict[id] := judge.at_least_range(p.run_time_low, p.run_time, p.run_time_high, data.profile.pump.min_run_time) if some id, p in subject

@@ -19,7 +19,7 @@ import data.lib.judge
 
 subject[p.id] := p if some p in input.pumps
 
-verdict[id] := judge.at_most(p.starts_per_hour, limit(p)) if some id, p in subject
+verdict[id] := judge.at_most_range(p.starts_per_hour_low, p.starts_per_hour, p.starts_per_hour_high, limit(p)) if some id, p in subject
 
 limit(p) := p.max_starts_per_hour if {
 	is_number(p.max_starts_per_hour)

@@ -1,11 +1,12 @@
 package rules.pump.starts_too_often_test
 
+import data.lib.exact_test.exact
 import data.rules.pump.starts_too_often
 
 # 10 an hour: common practice.
 profile := {"pump": {"max_starts_per_hour": 10000}}
 
-given(facts) := {"pumps": [object.union({"id": "p1"}, facts)]}
+given(facts) := {"pumps": [object.union({"id": "p1"}, exact(facts, ["starts_per_hour"]))]}
 
 test_pass_seldom if starts_too_often.verdict.p1.outcome == "pass" with input as given({"starts_per_hour": 4000}) with data.profile as profile
 
@@ -33,3 +34,5 @@ test_open_table_missing if {
 }
 
 test_not_subject_fixture if count(starts_too_often.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}
+
+test_review_high_end_starts_more_often if starts_too_often.verdict.p1.outcome == "review" with input as given({"starts_per_hour": 9000, "starts_per_hour_high": 11000}) with data.profile as profile
