@@ -16,6 +16,7 @@ type reach struct {
 	any      bool
 	distance int64 // nm back to it, or unknown
 	since    int64 // nm back to it or to the upper end of the run, or unknown
+	turned   int64 // sum of the turns since then, 1/1000 degree
 }
 
 // cleanoutsAt lists the distances of a pipe's cleanouts from its upstream end.
@@ -122,7 +123,7 @@ func (v *derivation) startOf(q *pipe, reached []reach) (r reach, fresh bool) {
 	if e := v.before(q); e != network.None {
 		r, fresh = reached[e], q.runs() && !v.pipes[e].runs()
 		if fresh && !r.any {
-			r.since = 0
+			r.since, r.turned = 0, 0
 		}
 		return r, fresh
 	}
@@ -134,18 +135,42 @@ func (v *derivation) startOf(q *pipe, reached []reach) (r reach, fresh bool) {
 	return reach{distance: unknown}, true
 }
 
+// turned sums the turns of a drain between its cleanouts: one sum before the
+// first, one after each. A bend without a stated place counts in every one.
+func turned(q *pipe, stands []int64) []int64 {
+	sums := make([]int64, len(stands)+1)
+	for k := range q.p.Bends {
+		b := &q.p.Bends[k]
+		if b.Change != "" && b.Change != "horizontal_to_horizontal" {
+			continue
+		}
+		at := nanometres(b.At)
+		for i := range sums {
+			if at == unknown || (i == 0 || at >= stands[i-1]) && (i == len(stands) || at < stands[i]) {
+				sums[i] += turn(b.Kind)
+			}
+		}
+	}
+	return sums
+}
+
 // throughDrain carries a reach to the lower end of a drain and notes the
-// longest stretch without a cleanout that ends in it.
+// longest stretch, and the one that turns the most, without a cleanout that
+// ends in it.
 func (v *derivation) throughDrain(q *pipe, r reach) reach {
 	if q.lie != horizontal {
 		return reach{distance: unknown}
 	}
 	longest, last := int64(0), int64(0)
 	stands := v.cleanoutsAt(q)
-	for _, x := range stands {
+	turns := turned(q, stands)
+	r.turned += turns[0]
+	most := r.turned
+	for i, x := range stands {
 		stretch := plus(r.since, x-last)
 		longest = longer(longest, stretch)
-		r, last = reach{any: true}, x
+		r, last = reach{any: true, turned: turns[i+1]}, x
+		most = max(most, r.turned)
 	}
 	r.since = plus(r.since, restOf(q.length, last))
 	if r.any {
@@ -166,7 +191,7 @@ func (v *derivation) throughDrain(q *pipe, r reach) reach {
 		return r
 	}
 	v.facts.CleanoutRuns = append(v.facts.CleanoutRuns, CleanoutRun{
-		ID: q.p.ID, Role: q.role, Size: sizeKey(q.dn), DN: some(q.dn), Length: micrometres(longest),
+		ID: q.p.ID, Role: q.role, Size: sizeKey(q.dn), DN: some(q.dn), Length: micrometres(longest), Turns: most,
 	})
 	return r
 }

@@ -57,6 +57,17 @@ func TestCleanouts(t *testing.T) {
 	if diff := cmp.Diff(map[string]int64{"d1": 20 * ft, "d2": 20 * ft, "br": 8 * ft}, runs); diff != "" {
 		t.Errorf("runs (-want +got):\n%s", diff)
 	}
+	// An eighth bend stands before the cleanout of d1, a long sweep after it.
+	for id, turns := range map[string]int64{"d1": 90_000, "d2": 90_000, "br": 0} {
+		if got := at(t, f.CleanoutRuns, id).Turns; got != turns {
+			t.Errorf("turns of %s = %d, want %d", id, got, turns)
+		}
+	}
+	// Without the cleanout both turn the same run: 45 + 90 degrees.
+	f2 := derive(t, strings.Replace(mains, `"kind": "cleanout"`, `"kind": "union"`, 1))
+	if got := at(t, f2.CleanoutRuns, "d2").Turns; got != 135_000 {
+		t.Errorf("turns of the whole run = %d", got)
+	}
 	co := at(t, f.Cleanouts, "co")
 	want(t, "size of the drain", co.PipeDN, 80)
 	want(t, "clearance", co.Clearance, 18*in)

@@ -302,4 +302,5 @@ type CleanoutRun struct {
 	Size   string `json:"size,omitempty" doc:"nominal size key of that drain"`
 	DN     *int64 `json:"dn,omitempty" unit:"size" doc:"nominal size of that drain"`
 	Length *int64 `json:"length,omitempty" unit:"length" doc:"developed length between cleanouts, or from the upper end to the first"`
+	Turns  int64  `json:"turns" unit:"angle" doc:"sum of the bends within the horizontal between two cleanouts, or from the upper end to the first"`
 }
