@@ -30,6 +30,7 @@ type lawRow struct {
 	Source  string   `json:"source"`
 	Cases   []string `json:"cases"`
 	WhyNot  string   `json:"why_not"`
+	Waits   string   `json:"waits_for"` // table that no rule reads yet; a rule that does wants cases here
 }
 
 // lawCase judges a design that meets a requirement exactly and one that misses
@@ -136,6 +137,7 @@ func (c lawCase) judged(t *testing.T, l law, where string, patch []plant.Operati
 // reason, that every case belongs to a row, and that all name their source.
 func TestPublicLawIsWhole(t *testing.T) {
 	cases, open := 0, 0
+	rules := ruleFiles(t)
 	for _, l := range laws(t) {
 		var ids, named []string
 		for _, c := range l.Cases {
@@ -153,6 +155,11 @@ func TestPublicLawIsWhole(t *testing.T) {
 			}
 			if r.WhyNot != "" {
 				open++
+			}
+			for id, text := range rules {
+				if r.Waits != "" && strings.Contains(text, r.Waits) {
+					t.Errorf("%s: rule %s reads table %s now: give row %q its cases", l.Profile, id, r.Waits, r.Says)
+				}
 			}
 			named = append(named, r.Cases...)
 		}
