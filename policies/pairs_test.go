@@ -23,13 +23,13 @@ var pairs = [][2]string{
 // instead names the rules that do the work of one half where a code differs in
 // kind.
 var instead = map[string][]string{
-	"basin/vent_too_small": {"basin/vent_too_small_for_load", "basin/vent_too_small_for_kind", "basin/vent_too_small_for_drain"},
-	"discharge/too_small":  {"discharge/too_small_for_use"},
+	"cleanout/missing_at_turn": {"cleanout/turns_too_much"},
+	"basin/vent_too_small":     {"basin/vent_too_small_for_load", "basin/vent_too_small_for_kind", "basin/vent_too_small_for_drain"},
+	"discharge/too_small":      {"discharge/too_small_for_use"},
 }
 
 // apart names the profiles that have half a pair, and why nothing falls out.
 var apart = map[string]string{
-	"upc-2021 cleanout/missing":      "turns count together, from one cleanout to the next, and no fact has their sum yet",
 	"wisconsin-sump basin/too_small": "the rules state a diameter and no depth: what has to fit below the inlet is judged by volume",
 }
 

@@ -11,7 +11,7 @@
 #   remedy: "Use a slower pump, or lead the line to a larger drain."
 #   rationale: "The drain runs full when the pump starts, and the lowest fixture overflows."
 #   needs: [receiver_kind, receiver_size, total_load]
-#   tables: [building_drain.max_load, branch.max_load, stack.max_load_few, stack.max_load_many]
+#   tables: [building_drain.max_load, branch.max_load, "stack.max_load?", "stack.max_load_few?", "stack.max_load_many?"]
 #   status: stable
 package rules.discharge.overloads_receiver
 
@@ -32,6 +32,12 @@ verdict[id] := judge.at_most_range(d.total_load_low, d.total_load, d.total_load_
 verdict[id] := judge.at_most_range(d.total_load_low, d.total_load, d.total_load_high, data.profile.branch.max_load[d.receiver_size]) if {
 	some id, d in subject
 	d.receiver_kind == "branch"
+}
+
+# Where the height of the stack makes no difference there is one figure.
+verdict[id] := judge.at_most_range(d.total_load_low, d.total_load, d.total_load_high, data.profile.stack.max_load[d.receiver_size]) if {
+	some id, d in subject
+	d.receiver_kind == "stack"
 }
 
 verdict[id] := judge.at_most_range(d.total_load_low, d.total_load, d.total_load_high, data.profile.stack.max_load_few[d.receiver_size]) if {

@@ -42,6 +42,12 @@ test_boundary_stack_of_four_intervals if {
 	overloads_receiver.verdict.d1.outcome == "fail" with input as given({"receiver_kind": "stack", "receiver_size": "DN 80", "receiver_slope": 10417, "receiver_branch_intervals": 4, "total_load": 72100}) with data.profile as profile
 }
 
+# 3 in stack of any height: IAPMO plumbing code table 703.2, as read in a handout of King County.
+test_boundary_stack_of_any_height if {
+	overloads_receiver.verdict.d1.outcome == "pass" with input as given({"receiver_kind": "stack", "receiver_size": "DN 80", "receiver_branch_intervals": 4, "total_load": 48000}) with data.profile as {"stack": {"max_load": {"DN 80": 48000}}}
+	overloads_receiver.verdict.d1.outcome == "fail" with input as given({"receiver_kind": "stack", "receiver_size": "DN 80", "total_load": 48100}) with data.profile as {"stack": {"max_load": {"DN 80": 48000}}}
+}
+
 test_open_load_missing if {
 	overloads_receiver.subject.d1 with input as given({"receiver_kind": "building_drain", "receiver_size": "DN 100", "receiver_slope": 10417}) with data.profile as profile
 	not overloads_receiver.verdict.d1 with input as given({"receiver_kind": "building_drain", "receiver_size": "DN 100", "receiver_slope": 10417}) with data.profile as profile
