@@ -19,6 +19,14 @@ test_pass_water_closet_where_exempt if outcome(object.union(given, {"self_siphon
 
 test_fail_water_closet_where_bound if outcome(object.union(given, {"self_siphonic": true, "fixture_kind": "water_closet", "fall": 304800}), object.union(profile, {"trap_arm": {"self_siphonic_exempt": false}})) == "fail"
 
+# Vertical pipe between fixture and combination drain and vent: ICC plumbing
+# code 915.2, from memory.
+test_pass_drop_into_a_combination_vent if outcome(object.union(given, {"method": "combination", "vertical_drop": true, "fall": 914400}), profile) == "pass"
+
+test_fail_level_arm_of_a_combination_vent if outcome(object.union(given, {"method": "combination", "fall": 76200}), profile) == "fail"
+
+test_fail_drop_to_an_individual_vent if outcome(object.union(given, {"vertical_drop": true, "fall": 914400}), profile) == "fail"
+
 test_open_without_fall if open(object.remove(given, ["fall"]), profile)
 
 test_open_without_diameter if open(object.remove(given, ["diameter"]), profile)
