@@ -123,10 +123,18 @@ func policiesFlag() cli.Flag {
 // openEngine makes the engine over the built-in policies and the folder of
 // --policies, if one is given.
 func openEngine(c *cli.Context) (*engine.Engine, error) {
+	fsys, err := policiesFS(c)
+	if err != nil {
+		return nil, err
+	}
+	return engine.New(engine.Options{Policies: fsys}), nil
+}
+
+func policiesFS(c *cli.Context) (fs.FS, error) {
 	base := policies.FS()
 	dir := c.String("policies")
 	if dir == "" {
-		return engine.New(engine.Options{Policies: base}), nil
+		return base, nil
 	}
 	info, err := os.Stat(dir)
 	if err != nil {
@@ -135,7 +143,7 @@ func openEngine(c *cli.Context) (*engine.Engine, error) {
 	if !info.IsDir() {
 		return nil, usageError("name the folder that holds rules and profiles", "%q is not a folder", dir)
 	}
-	return engine.New(engine.Options{Policies: overlay{top: os.DirFS(dir), base: base}}), nil
+	return overlay{top: os.DirFS(dir), base: base}, nil
 }
 
 // pathReason renders a file error as "path: reason", without the system call.

@@ -33,13 +33,17 @@ func parseThreshold(word string) (threshold, error) {
 
 // exitCode is that of one review; the highest of a batch wins.
 func exitCode(r finding.Review, t threshold) int {
-	if report.Unchecked(r) {
+	return exitCodeOf(report.Unchecked(r), r.Counts, t)
+}
+
+// exitCodeOf is that of a review of which only the counts are left. Failures
+// that somebody answers for are in no level.
+func exitCodeOf(unchecked bool, c finding.Counts, t threshold) int {
+	switch {
+	case unchecked:
 		return exitNotChecked
-	}
-	for _, f := range r.Findings {
-		if f.Outcome == finding.Fail && t.levels[f.Level] && !f.Excused() || f.Outcome == finding.Open && t.open {
-			return exitFindings
-		}
+	case c.Errors > 0 && t.levels[finding.Error], c.Warnings > 0 && t.levels[finding.Warning], c.Notes > 0 && t.levels[finding.Note], c.Open > 0 && t.open:
+		return exitFindings
 	}
 	return exitClean
 }

@@ -1,13 +1,14 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
+	"path"
 	"path/filepath"
-	"sort"
 	"strings"
 )
 
@@ -20,73 +21,190 @@ type input struct {
 const stdinName = "-"
 
 // gatherInputs turns the named paths into designs, in the order named; the
-// files of a folder are those ending in .json, at any depth, sorted.
-func gatherInputs(paths []string) []input {
-	var inputs []input
-	for _, path := range paths {
-		if path == stdinName {
-			inputs = append(inputs, input{name: stdinName})
+// files of a folder are those ending in .json, at any depth, sorted. A design
+// that is named twice is reviewed once. The folder skip, where it is not "",
+// is left out.
+func gatherInputs(paths []string, skip string) []input {
+	g := gathering{seen: map[string]bool{}}
+	if skip != "" {
+		g.skip, _ = os.Stat(skip)
+	}
+	for _, p := range paths {
+		if p == stdinName {
+			g.add(input{name: stdinName})
 			continue
 		}
-		inputs = append(inputs, gatherPath(path)...)
+		g.path(p)
 	}
-	return inputs
+	return g.inputs
 }
 
-func gatherPath(path string) []input {
-	info, err := os.Stat(path)
-	switch {
-	case errors.Is(err, fs.ErrNotExist) && strings.ContainsAny(path, "*?["):
-		return gatherGlob(path)
-	case err != nil:
-		return []input{{name: path, err: err}}
-	case !info.IsDir():
-		return []input{{name: path}}
+type gathering struct {
+	inputs []input
+	seen   map[string]bool
+	skip   fs.FileInfo
+}
+
+func (g *gathering) add(in input) {
+	key := filepath.Clean(in.name)
+	if !g.seen[key] {
+		g.seen[key] = true
+		g.inputs = append(g.inputs, in)
 	}
-	var inputs []input
-	walkErr := filepath.WalkDir(path, func(p string, d fs.DirEntry, err error) error {
-		if err != nil {
-			inputs = append(inputs, input{name: p, err: err})
-			return nil
+}
+
+func (g *gathering) path(p string) {
+	info, err := os.Stat(p)
+	switch {
+	case errors.Is(err, fs.ErrNotExist) && strings.ContainsAny(p, "*?["):
+		g.glob(p)
+	case err != nil:
+		g.add(input{name: p, err: err})
+	case !info.IsDir():
+		g.add(input{name: p})
+	default:
+		if found := g.walk(p, isJSON); !found {
+			g.add(input{name: p, err: errors.New("the folder holds no .json file")})
 		}
-		if !d.IsDir() && strings.EqualFold(filepath.Ext(p), ".json") {
-			inputs = append(inputs, input{name: p})
+	}
+}
+
+func isJSON(name string) bool { return strings.EqualFold(filepath.Ext(name), ".json") }
+
+// walk adds the files under a folder that are wanted, in the order of their
+// names, and says whether there were any.
+func (g *gathering) walk(dir string, wanted func(name string) bool) bool {
+	found := false
+	if info, err := os.Lstat(dir); err == nil && info.Mode()&fs.ModeSymlink != 0 {
+		dir += string(filepath.Separator) // the folder that the link leads to
+	}
+	err := filepath.WalkDir(dir, func(name string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			g.add(input{name: name, err: err})
+			found = true
+			if d != nil && d.IsDir() {
+				return fs.SkipDir
+			}
+		case d.IsDir():
+			if g.skips(d) {
+				return fs.SkipDir
+			}
+		case wanted(name):
+			g.add(input{name: name, err: readable(d)})
+			found = true
 		}
 		return nil
 	})
-	if walkErr != nil {
-		inputs = append(inputs, input{name: path, err: walkErr})
+	if err != nil {
+		g.add(input{name: dir, err: err})
+		return true
 	}
-	if len(inputs) == 0 {
-		return []input{{name: path, err: errors.New("the folder holds no .json file")}}
-	}
-	return inputs
+	return found
 }
 
-func gatherGlob(pattern string) []input {
-	matches, err := filepath.Glob(pattern)
-	if err != nil {
-		return []input{{name: pattern, err: err}}
+func (g *gathering) skips(d fs.DirEntry) bool {
+	if g.skip == nil {
+		return false
 	}
-	if len(matches) == 0 {
-		return []input{{name: pattern, err: errors.New("no file matches")}}
+	info, err := d.Info()
+	return err == nil && os.SameFile(info, g.skip)
+}
+
+// readable refuses what would block or never end when it is read.
+func readable(d fs.DirEntry) error {
+	if t := d.Type(); t.IsRegular() || t&fs.ModeSymlink != 0 {
+		return nil
 	}
-	sort.Strings(matches)
-	var inputs []input
-	for _, m := range matches {
-		inputs = append(inputs, gatherPath(m)...)
+	return errors.New("is not a regular file")
+}
+
+// glob adds the files that match a pattern: * ? and [ ] inside a name, ** for
+// any number of folders.
+func (g *gathering) glob(pattern string) {
+	slashed := filepath.ToSlash(pattern)
+	if _, err := path.Match(slashed, ""); err != nil {
+		g.add(input{name: pattern, err: err})
+		return
 	}
-	return inputs
+	root, rest := splitPattern(slashed)
+	if info, err := os.Stat(root); err != nil || !info.IsDir() {
+		g.add(input{name: pattern, err: errors.New("no file matches")})
+		return
+	}
+	parts := strings.Split(rest, "/")
+	if parts[len(parts)-1] == "**" {
+		parts = append(parts, "*.json")
+	}
+	found := g.walk(filepath.FromSlash(root), func(name string) bool {
+		rel, err := filepath.Rel(root, name)
+		return err == nil && matchesInside(parts, strings.Split(filepath.ToSlash(rel), "/"))
+	})
+	if !found {
+		g.add(input{name: pattern, err: errors.New("no file matches")})
+	}
+}
+
+// splitPattern returns the folder before the first part with a wild card.
+func splitPattern(pattern string) (root, rest string) {
+	wild := strings.IndexAny(pattern, "*?[")
+	cut := strings.LastIndex(pattern[:wild], "/")
+	switch {
+	case cut < 0:
+		return ".", pattern
+	case cut == 0:
+		return "/", pattern[1:]
+	}
+	return pattern[:cut], pattern[cut+1:]
+}
+
+// matchesInside is matches, or true for a .json file in a folder that matches.
+func matchesInside(pattern, name []string) bool {
+	if matches(pattern, name) {
+		return true
+	}
+	if !isJSON(name[len(name)-1]) {
+		return false
+	}
+	for i := 1; i < len(name); i++ {
+		if matches(pattern, name[:i]) {
+			return true
+		}
+	}
+	return false
+}
+
+// matches says whether the parts of a path match those of a pattern.
+func matches(pattern, name []string) bool {
+	switch {
+	case len(pattern) == 0:
+		return len(name) == 0
+	case pattern[0] == "**":
+		for i := range len(name) + 1 {
+			if matches(pattern[1:], name[i:]) {
+				return true
+			}
+		}
+		return false
+	case len(name) == 0:
+		return false
+	}
+	ok, _ := path.Match(pattern[0], name[0])
+	return ok && matches(pattern[1:], name[1:])
 }
 
 // read returns at most limit+1 bytes of an input, enough for the reader of
 // designs to see that a document is over its limit without holding all of it.
 func (in input) read(stdin io.Reader, limit int64) ([]byte, error) {
+	return in.readContext(context.Background(), stdin, limit)
+}
+
+func (in input) readContext(ctx context.Context, stdin io.Reader, limit int64) ([]byte, error) {
 	if in.err != nil {
 		return nil, in.err
 	}
 	if in.name == stdinName {
-		return io.ReadAll(io.LimitReader(stdin, limit+1))
+		return readUntil(ctx, stdin, limit+1)
 	}
 	f, err := os.Open(in.name)
 	if err != nil {
@@ -97,8 +215,30 @@ func (in input) read(stdin io.Reader, limit int64) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if info.IsDir() {
+	switch {
+	case info.IsDir():
 		return nil, fmt.Errorf("is a folder")
+	case info.Mode().IsRegular():
+		return io.ReadAll(io.LimitReader(f, limit+1))
 	}
-	return io.ReadAll(io.LimitReader(f, limit+1))
+	return readUntil(ctx, f, limit+1)
+}
+
+// readUntil reads what may block, and gives up when the run is interrupted.
+func readUntil(ctx context.Context, r io.Reader, limit int64) ([]byte, error) {
+	type answer struct {
+		data []byte
+		err  error
+	}
+	done := make(chan answer, 1)
+	go func() {
+		data, err := io.ReadAll(io.LimitReader(r, limit))
+		done <- answer{data, err}
+	}()
+	select {
+	case a := <-done:
+		return a.data, a.err
+	case <-ctx.Done():
+		return nil, ctx.Err()
+	}
 }

@@ -1,10 +1,11 @@
 package main
 
 import (
-	"bytes"
+	"errors"
 	"io"
 	"os"
 	"path/filepath"
+	"syscall"
 )
 
 // writeWhole writes a file whole or not at all: into a new file beside it,
@@ -14,6 +15,11 @@ func writeWhole(path string, write func(io.Writer) error) (err error) {
 	if err != nil {
 		return err
 	}
+	return finishWhole(f, path, write)
+}
+
+// finishWhole writes f and gives it its name; where that fails f is removed.
+func finishWhole(f *os.File, path string, write func(io.Writer) error) (err error) {
 	defer func() {
 		if err != nil {
 			f.Close()
@@ -35,19 +41,50 @@ func writeWhole(path string, write func(io.Writer) error) (err error) {
 	return os.Rename(f.Name(), path)
 }
 
-// writeTo sends a report to the file of --output, or to standard output.
+// toStdout says that a report goes to standard output.
+func toStdout(path string) bool { return path == "" || path == stdinName }
+
+// writeTo sends a report to the file of --output, or to standard output as it
+// comes.
 func writeTo(path string, stdout io.Writer, write func(io.Writer) error) error {
-	if path == "" || path == stdinName {
-		// A report that cannot be finished is not begun.
-		var whole bytes.Buffer
-		if err := write(&whole); err != nil {
-			return err
+	if toStdout(path) {
+		w := &stdoutWriter{w: stdout}
+		err := write(w)
+		if w.err != nil {
+			return stdoutError(w.err)
 		}
-		_, err := whole.WriteTo(stdout)
 		return err
 	}
 	if err := writeWhole(path, write); err != nil {
+		var exit *exitError
+		if errors.As(err, &exit) {
+			return err
+		}
 		return usageError("", "writing %s: %s", path, pathReason(err))
 	}
 	return nil
+}
+
+// stdoutWriter remembers that standard output failed, whatever is made of it.
+type stdoutWriter struct {
+	w   io.Writer
+	err error
+}
+
+func (s *stdoutWriter) Write(p []byte) (int, error) {
+	if s.err != nil {
+		return 0, s.err
+	}
+	n, err := s.w.Write(p)
+	s.err = err
+	return n, err
+}
+
+// stdoutError ends the command; a reader that has gone (head, a closed pager)
+// needs no message.
+func stdoutError(err error) error {
+	if errors.Is(err, syscall.EPIPE) || errors.Is(err, io.ErrClosedPipe) {
+		return &exitError{code: exitNotChecked}
+	}
+	return usageError("", "writing standard output: %s", fileReason(err))
 }

@@ -1,10 +1,11 @@
 package main
 
 import (
-	"context"
 	"io"
 	"os"
 	"runtime"
+	"runtime/debug"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -18,13 +19,18 @@ func reviewCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "review",
 		Usage:     "judge designs and print what to correct",
-		ArgsUsage: "PATH… (files, folders, globs, or - for standard input)",
+		ArgsUsage: "PATH… (files, folders, globs with * and **, or - for standard input)",
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "profile", Aliases: []string{"p"}, Usage: "judge under profile `ID`; the design's own where this is not given"},
-			&cli.StringFlag{Name: "format", Aliases: []string{"f"}, Value: "text", Usage: "report `FORMAT`: " + strings.Join(report.Formats(), ", ")},
+			&cli.StringFlag{Name: "format", Aliases: []string{"f"}, Value: "text", Usage: "report `FORMAT`: " + strings.Join(report.Formats(), ", ") + "; with --out-dir several, with commas"},
 			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the report to `FILE`, whole or not at all"},
+			&cli.StringFlag{Name: "out-dir", Usage: "write a report of each submission into `DIR`, whole or not at all, and print the roll-up"},
+			&cli.BoolFlag{Name: "skip-unchanged", Usage: "with --out-dir: leave a report that stands and whose design, rules, options and program are the same"},
+			&cli.BoolFlag{Name: "stream", Usage: "read designs, one a line, from standard input or a file, and print a review a line, in order"},
 			&cli.StringFlag{Name: "fail-on", Value: "error", Usage: "exit 1 at this `LEVEL` or above: error, warning, note, open (warnings and notes included), never"},
-			&cli.StringFlag{Name: "show", Value: "fail,open,review", Usage: "`OUTCOMES` that text prints: fail, open, review, pass, or all"},
+			&cli.StringFlag{Name: "show", Value: "fail,open,review", Usage: "`OUTCOMES` that text, codequality and annotations print: fail, open, review, pass, or all"},
+			&cli.IntFlag{Name: "max-results", Usage: "print at most `N` results in sarif (passes are left out first), issues in codequality, or marks of a kind in annotations; what is left out is counted and said"},
+			&cli.BoolFlag{Name: "times", Usage: "print how long each review took, in text, csv and junit; the output then differs from run to run"},
 			&cli.IntFlag{Name: "jobs", Aliases: []string{"j"}, Value: runtime.NumCPU(), Usage: "review `N` designs at once; changes no output"},
 			policiesFlag(),
 		}, deskFlags()...),
@@ -32,96 +38,162 @@ func reviewCommand() *cli.Command {
 	}
 }
 
-func review(c *cli.Context) error {
-	if !c.Args().Present() {
-		return usageError("backpitch review PATH…, or - for standard input", "no design named")
+// settings are the flags of review, checked, and the streams of the process.
+type settings struct {
+	formats   []report.Format // one, or with --out-dir those of each submission
+	rollUp    report.Format   // with --out-dir: what is printed of the whole
+	threshold threshold
+	opts      report.Options
+	output    string
+	jobs      int
+
+	stdout, stderr io.Writer
+}
+
+func readSettings(c *cli.Context) (*settings, error) {
+	s := &settings{output: c.String("output"), jobs: c.Int("jobs"), stdout: c.App.Writer, stderr: c.App.ErrWriter}
+	if err := s.readFormats(c); err != nil {
+		return nil, err
 	}
-	format, err := report.For(c.String("format"))
-	if err != nil {
-		return usageError("", "%s", err)
-	}
-	threshold, err := parseThreshold(c.String("fail-on"))
-	if err != nil {
-		return err
+	var err error
+	if s.threshold, err = parseThreshold(c.String("fail-on")); err != nil {
+		return nil, err
 	}
 	show, err := parseShow(c.String("show"))
 	if err != nil {
+		return nil, err
+	}
+	if s.jobs < 1 {
+		return nil, usageError("", "--jobs must be 1 or more, not %d", s.jobs)
+	}
+	if c.Int("max-results") < 1 && c.IsSet("max-results") {
+		return nil, usageError("", "--max-results must be 1 or more, not %d", c.Int("max-results"))
+	}
+	if c.Bool("skip-unchanged") && c.String("out-dir") == "" {
+		return nil, usageError("give --out-dir DIR too", "--skip-unchanged is for reports in a folder")
+	}
+	s.opts = report.Options{
+		Show:       show,
+		Colour:     s.output == "" && wantsColour(s.stdout),
+		Version:    c.App.Version,
+		Times:      c.Bool("times"),
+		MaxResults: c.Int("max-results"),
+		Spool:      newSpool,
+	}
+	return s, nil
+}
+
+// readFormats sorts the formats into those of each submission and the one of
+// the roll-up.
+func (s *settings) readFormats(c *cli.Context) error {
+	words := strings.Split(c.String("format"), ",")
+	if c.Bool("stream") && !c.IsSet("format") {
+		words = []string{"ndjson"}
+	}
+	var rollUps []report.Format
+	for _, word := range words {
+		f, err := report.For(strings.TrimSpace(word))
+		switch {
+		case err != nil:
+			return usageError("", "%s", err)
+		case f.RollUp && c.String("out-dir") != "":
+			rollUps = append(rollUps, f)
+		case slices.ContainsFunc(s.formats, func(g report.Format) bool { return g.Name == f.Name }):
+			return usageError("", "--format names %s twice", f.Name)
+		default:
+			s.formats = append(s.formats, f)
+		}
+	}
+	switch {
+	case c.Bool("stream") && c.String("out-dir") != "":
+		return usageError("a stream is printed as a stream", "--stream and --out-dir do not go together")
+	case c.Bool("stream") && (len(s.formats) != 1 || s.formats[0].Name != "ndjson"):
+		return usageError("leave --format out", "--stream prints ndjson, not %s", c.String("format"))
+	case c.String("out-dir") == "" && len(s.formats) != 1:
+		return usageError("give --out-dir DIR for several", "--format names %d formats", len(words))
+	case c.String("out-dir") == "":
+		return nil
+	case len(s.formats) == 0:
+		return usageError("add one, such as --format json,csv", "--out-dir needs a format for each submission; %s is one of the whole batch", c.String("format"))
+	case len(rollUps) > 1:
+		return usageError("", "--format names two roll-ups, and one is printed")
+	case len(rollUps) == 1:
+		s.rollUp = rollUps[0]
+	default:
+		s.rollUp, _ = report.For("text")
+	}
+	return nil
+}
+
+func review(c *cli.Context) error {
+	s, err := readSettings(c)
+	if err != nil {
 		return err
 	}
-	if c.Int("jobs") < 1 {
-		return usageError("", "--jobs must be 1 or more, not %d", c.Int("jobs"))
+	paths := c.Args().Slice()
+	stream := c.Bool("stream")
+	switch {
+	case stream && len(paths) == 0:
+		paths = []string{stdinName}
+	case stream && len(paths) > 1:
+		return usageError("backpitch review --stream < FILE", "--stream reads one stream, and %d paths are named", len(paths))
+	case len(paths) == 0:
+		return usageError("backpitch review PATH…, or - for standard input", "no design named")
 	}
 	eng, err := openEngine(c)
 	if err != nil {
 		return err
 	}
-	inputs := gatherInputs(c.Args().Slice())
-	desk, err := openDesk(c, len(inputs) > 1)
+	s.opts.Rule = ruleDescriber(eng)
+	r := &reviewer{eng: eng, profile: c.String("profile"), stdin: c.App.Reader, times: c.Bool("times")}
+	var inputs []input
+	if !stream {
+		inputs = gatherInputs(paths, c.String("out-dir"))
+	}
+	if r.desk, err = openDesk(c, stream || len(inputs) > 1); err != nil {
+		return err
+	}
+	s.opts.Marked = r.desk != nil
+	if stream || len(inputs) > 1 {
+		defer collectLessOften()()
+	}
+	var code int
+	switch {
+	case stream:
+		code, err = s.stream(c.Context, r, paths[0])
+	case c.String("out-dir") != "":
+		code, err = s.intoFolder(c, r, paths, inputs)
+	default:
+		code, err = s.wholeReport(c.Context, r, inputs)
+	}
 	if err != nil {
 		return err
 	}
-	opts := report.Options{
-		Show:    show,
-		Marked:  desk != nil,
-		Colour:  c.String("output") == "" && wantsColour(c.App.Writer),
-		Version: c.App.Version,
-		Rule:    ruleDescriber(eng),
-	}
-	code := exitClean
-	err = writeTo(c.String("output"), c.App.Writer, func(w io.Writer) error {
-		sink := format.New(w, opts)
-		err := reviewAll(c.Context, eng, inputs, c.App.Reader, c.String("profile"), c.Int("jobs"), func(e report.Entry) error {
-			if desk != nil {
-				e.Review = desk.Mark(e.Review)
-			}
-			code = max(code, exitCode(e.Review, threshold))
-			return sink.Review(e)
-		})
-		if err != nil {
-			return err
-		}
-		return sink.Close()
-	})
-	if err != nil {
-		return err
-	}
-	tellRest(c.App.ErrWriter, desk)
+	tellRest(c.App.ErrWriter, r.desk)
 	if code != exitClean {
 		return &exitError{code: code}
 	}
 	return nil
 }
 
-// reviewAll reviews every input on the given number of goroutines and hands
-// the reviews to take in the order of the inputs.
-func reviewAll(ctx context.Context, eng *engine.Engine, inputs []input, stdin io.Reader, profile string, jobs int, take func(report.Entry) error) error {
-	i := -1
-	p := pipeline[input, report.Entry]{
-		workers: jobs,
-		window:  2 * jobs,
-		next: func() (input, bool) {
-			if i++; i < len(inputs) {
-				return inputs[i], true
-			}
-			return input{}, false
-		},
-		work: func(in input) report.Entry {
-			return report.Entry{Review: reviewOne(ctx, eng, in, stdin, profile)}
-		},
-		take: take,
+// collectLessOften lets a batch use some memory more and the collector some
+// time less, unless GOGC says what is wanted; it returns what undoes that.
+func collectLessOften() (undo func()) {
+	if os.Getenv("GOGC") != "" {
+		return func() {}
 	}
-	return p.run(ctx)
+	before := debug.SetGCPercent(400)
+	return func() { debug.SetGCPercent(before) }
 }
 
-func reviewOne(ctx context.Context, eng *engine.Engine, in input, stdin io.Reader, profile string) finding.Review {
-	if ctx.Err() != nil {
-		return finding.Review{File: in.name, Failure: "the run was interrupted before this design was reviewed"}
-	}
-	data, err := in.read(stdin, eng.MaxBytes())
+// newSpool makes a file that is gone when the process ends.
+func newSpool() (io.ReadWriteSeeker, error) {
+	f, err := os.CreateTemp("", "backpitch-*")
 	if err != nil {
-		return finding.Review{File: in.name, Failure: "reading " + in.name + ": " + fileReason(err)}
+		return nil, err
 	}
-	return eng.Review(ctx, engine.Submission{Name: in.name, Data: data}, profile)
+	os.Remove(f.Name()) //nolint:errcheck // where an open file cannot be removed it stays in the temporary folder
+	return f, nil
 }
 
 // ruleDescriber describes rules as a profile has them.
@@ -141,17 +213,4 @@ func ruleDescriber(eng *engine.Engine) func(profile, rule string) (report.Rule, 
 		}
 		return report.Rule{}, false
 	}
-}
-
-// wantsColour is true for a terminal, unless NO_COLOR is set (no-color.org).
-func wantsColour(w io.Writer) bool {
-	if os.Getenv("NO_COLOR") != "" {
-		return false
-	}
-	f, ok := w.(*os.File)
-	if !ok {
-		return false
-	}
-	info, err := f.Stat()
-	return err == nil && info.Mode()&os.ModeCharDevice != 0
 }

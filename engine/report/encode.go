@@ -60,6 +60,13 @@ func (e *encoder) endList(n int, indent string) {
 	e.raw("]")
 }
 
+// from writes what a spool holds.
+func (e *encoder) from(s *spool) {
+	if e.err == nil {
+		e.err = s.copyTo(e.w)
+	}
+}
+
 // flush hands everything over and returns the first error.
 func (e *encoder) flush() error {
 	if e.err == nil {

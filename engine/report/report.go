@@ -33,6 +33,17 @@ type Sink interface {
 	Close() error // prints what stands at the end
 }
 
+// A RowSink prints a roll-up from rows alone.
+type RowSink interface {
+	Row(r Row) error
+	Close() error
+}
+
+// rollUp makes a sink of one that needs only rows.
+type rollUp struct{ RowSink }
+
+func (s rollUp) Review(e Entry) error { return s.Row(RowOf(e)) }
+
 // Rule is what a report says of a rule apart from its findings.
 type Rule struct {
 	ID          string
@@ -48,6 +59,13 @@ type Options struct {
 	Show    map[finding.Outcome]bool // what is printed in text
 	Colour  bool
 	Version string
+	Times   bool // print how long each review took: the bytes then differ from run to run
+	// MaxResults is how many results sarif, codequality and annotations print;
+	// 0 is the format's own limit. What is left out is counted and said.
+	MaxResults int
+	// Spool makes a file for what can be printed only at the end of a large
+	// batch; nil keeps it in memory.
+	Spool func() (io.ReadWriteSeeker, error)
 	// Rule describes a rule as a profile has it. It is asked once for each rule
 	// that occurs; nil describes none.
 	Rule func(profile, rule string) (Rule, bool)
@@ -71,13 +89,28 @@ type Format struct {
 	Extension string // of a file in this format, with its dot
 	About     string // one line for help
 	New       func(w io.Writer, o Options) Sink
+	// Rows prints a roll-up, where the format has one.
+	Rows func(w io.Writer, o Options) RowSink
+	// RollUp says that there is nothing but the roll-up: no report of a single
+	// submission.
+	RollUp bool
 }
 
 // formats is every format there is; a new one is a line here.
 var formats = []Format{
-	{"text", ".txt", "for people at a terminal", newText},
-	{"json", ".json", "every outcome, as schema findings describes", newJSON},
-	{"sarif", ".sarif", "SARIF 2.1.0 for code hosts", newSARIF},
+	{Name: "text", Extension: ".txt", About: "for people at a terminal", New: newText, Rows: newTextRollUp},
+	{Name: "json", Extension: ".json", About: "every outcome, as schema findings describes", New: newJSON},
+	{Name: "ndjson", Extension: ".ndjson", About: "a review object a line", New: newNDJSON},
+	{Name: "sarif", Extension: ".sarif", About: "SARIF 2.1.0, for code hosts", New: newSARIF},
+	{Name: "junit", Extension: ".xml", About: "JUnit XML, a test case for each rule", New: newJUnit},
+	{Name: "codequality", Extension: ".codequality.json", About: "list of code quality issues, for code hosts", New: newCodeQuality},
+	{Name: "annotations", Extension: ".annotations.txt", About: "workflow commands that mark lines in a CI job", New: newAnnotations},
+	{Name: "csv", Extension: ".csv", About: "a line for each submission", New: onlyRows(newCSV), Rows: newCSV, RollUp: true},
+	{Name: "csv-rules", Extension: ".csv", About: "a line for each rule, the commonest correction first", New: onlyRows(newCSVRules), Rows: newCSVRules, RollUp: true},
+}
+
+func onlyRows(rows func(io.Writer, Options) RowSink) func(io.Writer, Options) Sink {
+	return func(w io.Writer, o Options) Sink { return rollUp{rows(w, o)} }
 }
 
 // Formats lists the formats that For knows, sorted.
@@ -119,9 +152,6 @@ var Cautions = []string{
 	"Water and electricity kill: disconnect and lock out the pump before its cover is opened.",
 	"Trenches collapse without warning: shore or slope them, and have buried services marked before digging.",
 }
-
-// add adds the counts of one review to a sum.
-func add(sum *finding.Counts, c finding.Counts) { *sum = sum.Add(c) }
 
 // Place renders file:line:col, leaving out what is unknown.
 func Place(p finding.Place) string {

@@ -226,3 +226,8 @@ type sarifRun struct {
 	Results          []sarifResult     `json:"results"`
 	Properties       map[string]any    `json:"properties"`
 }
+
+type sarifInvocation struct {
+	ExecutionSuccessful bool                `json:"executionSuccessful"`
+	Notifications       []sarifNotification `json:"toolExecutionNotifications"`
+}

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"fmt"
 	"io"
 	"net/url"
 	"path/filepath"
@@ -22,15 +23,21 @@ type sarifSink struct {
 	e             *encoder
 	o             Options
 	results       int
+	left          finding.Counts // results left out by MaxResults
 	rules         []sarifRule
 	index         map[string]int // of each rule in rules
-	artifacts     []sarifArtifact
-	notifications []sarifNotification
+	artifacts     []string       // files; their URIs are made at the end
+	notifications spool
+	told          int
 	broken        bool // a design could not be checked
 }
 
+// sarifResultLimit is how many results of a run code hosts take: "Results per
+// run: 25,000", docs.github.com, "SARIF results exceed one or more limits".
+const sarifResultLimit = 25_000
+
 func newSARIF(w io.Writer, o Options) Sink {
-	s := &sarifSink{e: newEncoder(w), o: o, index: map[string]int{}}
+	s := &sarifSink{e: newEncoder(w), o: o, index: map[string]int{}, notifications: spool{open: o.Spool}}
 	s.e.raw("{\n  \"$schema\": ")
 	s.e.value("  ", "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json")
 	s.e.raw(",\n  \"version\": \"2.1.0\",\n  \"runs\": [\n    {\n      \"automationDetails\": ")
@@ -41,8 +48,11 @@ func newSARIF(w io.Writer, o Options) Sink {
 
 func (s *sarifSink) Review(e Entry) error {
 	artifact := len(s.artifacts)
-	s.artifacts = append(s.artifacts, sarifArtifact{Location: sarifURI{URI: fileURI(e.File)}})
+	s.artifacts = append(s.artifacts, e.File)
 	for _, f := range e.Findings {
+		if s.leavesOut(f) {
+			continue
+		}
 		result := sarifFinding(e.Review, f, s.ruleIndex(e.Profile.ID, f.Rule), artifact)
 		result.Suppressions = sarifSuppressions(f, s.o.Marked)
 		s.e.item(s.results, "        ", result)
@@ -50,27 +60,71 @@ func (s *sarifSink) Review(e Entry) error {
 	}
 	failures := sarifNotifications(e.Review, artifact)
 	s.broken = s.broken || len(failures) > 0
-	s.notifications = append(append(s.notifications, failures...), sarifNotices(e.Review)...)
+	for _, n := range append(failures, sarifNotices(e.Review)...) {
+		s.tell(n)
+	}
 	return s.e.err
 }
 
+// leavesOut counts what a limit leaves out: first the passes, which a code host
+// shows to nobody, then what comes after the limit.
+func (s *sarifSink) leavesOut(f finding.Finding) bool {
+	limit := s.o.MaxResults
+	if limit == 0 || f.Outcome != finding.Pass && s.results < limit {
+		return false
+	}
+	s.left = s.left.Add(finding.Count([]finding.Finding{f}))
+	return true
+}
+
+// tell adds a notification to those printed at the end.
+func (s *sarifSink) tell(n sarifNotification) {
+	if s.e.err != nil {
+		return
+	}
+	e := newEncoder(&s.notifications)
+	e.item(s.told, "            ", n)
+	s.e.err = e.flush()
+	s.told++
+}
+
 func (s *sarifSink) Close() error {
+	s.tellLimits()
 	s.e.endList(s.results, "      ")
-	members := []struct {
-		name  string
-		value any
-	}{
-		{"artifacts", orEmpty(s.artifacts)},
-		{"invocations", []sarifInvocation{{ExecutionSuccessful: !s.broken, Notifications: orEmpty(s.notifications)}}},
-		{"tool", sarifTool{Driver: sarifDriver{Name: "backpitch", Version: s.o.Version, Rules: orEmpty(s.rules)}}},
-		{"properties", map[string]any{"cautions": Cautions}},
+	s.e.raw(",\n      \"artifacts\": [")
+	for i, file := range s.artifacts {
+		s.e.item(i, "        ", sarifArtifact{Location: sarifURI{URI: fileURI(file)}})
 	}
-	for _, m := range members {
-		s.e.raw(",\n      \"" + m.name + "\": ")
-		s.e.value("      ", m.value)
-	}
+	s.e.endList(len(s.artifacts), "      ")
+	s.e.raw(",\n      \"invocations\": [\n        {\n          \"executionSuccessful\": ")
+	s.e.value("", !s.broken)
+	s.e.raw(",\n          \"toolExecutionNotifications\": [")
+	s.e.from(&s.notifications)
+	s.e.endList(s.told, "          ")
+	s.e.raw("\n        }\n      ],\n      \"tool\": ")
+	s.e.value("      ", sarifTool{Driver: sarifDriver{Name: "backpitch", Version: s.o.Version, Rules: orEmpty(s.rules)}})
+	s.e.raw(",\n      \"properties\": ")
+	s.e.value("      ", map[string]any{"cautions": Cautions})
 	s.e.raw("\n    }\n  ]\n}\n")
 	return s.e.flush()
+}
+
+// tellLimits says what was left out, or that a code host may leave some out.
+func (s *sarifSink) tellLimits() {
+	n := sarifNotification{Level: "warning"}
+	n.Locations = []sarifLocation{}
+	switch c := s.left; {
+	case c != finding.Counts{}:
+		n.Descriptor.ID = "results_left_out"
+		n.Message.Text = fmt.Sprintf("%s left out by --max-results %d: %d fail, %d open, %d review, %d pass.",
+			plural(c.Fail+c.Open+c.Review+c.Pass, "result"), s.o.MaxResults, c.Fail, c.Open, c.Review, c.Pass)
+	case s.results > sarifResultLimit:
+		n.Descriptor.ID = "many_results"
+		n.Message.Text = fmt.Sprintf("The run has %d results; code hosts may refuse more than %d. Review fewer designs at once, or give --max-results, which leaves out passes first.", s.results, sarifResultLimit)
+	default:
+		return
+	}
+	s.tell(n)
 }
 
 func orEmpty[T any](list []T) []T {

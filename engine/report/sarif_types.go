@@ -34,11 +34,6 @@ type sarifText struct {
 	Text string `json:"text"`
 }
 
-type sarifInvocation struct {
-	ExecutionSuccessful bool                `json:"executionSuccessful"`
-	Notifications       []sarifNotification `json:"toolExecutionNotifications"`
-}
-
 type sarifNotification struct {
 	Descriptor struct {
 		ID string `json:"id"`

@@ -14,11 +14,10 @@ import (
 // textReport prints for people: for each file its problems, failures, what is
 // not shown, what a person must look at, and the sum; then the cautions.
 type textReport struct {
-	w      *bufio.Writer
-	o      Options
-	n      int // reviews printed
-	unread int // of them, those that could not be checked
-	totals finding.Counts
+	w    *bufio.Writer
+	o    Options
+	t    tally
+	rows []Row // of this run, without their rules
 }
 
 func newText(w io.Writer, o Options) Sink {
@@ -27,21 +26,18 @@ func newText(w io.Writer, o Options) Sink {
 
 // Review prints one review at once, so that a person sees the run go on.
 func (t *textReport) Review(e Entry) error {
-	if t.n > 0 {
+	if t.t.submissions > 0 {
 		fmt.Fprintln(t.w)
 	}
-	t.n++
-	add(&t.totals, e.Counts)
-	if Unchecked(e.Review) {
-		t.unread++
-	}
+	t.add(RowOf(e))
 	t.review(e.Review)
 	return t.w.Flush()
 }
 
 func (t *textReport) Close() error {
-	if t.n > 1 {
-		t.sum()
+	if t.t.submissions > 1 {
+		fmt.Fprintln(t.w)
+		t.rollUp()
 	}
 	t.cautions()
 	return t.w.Flush()
@@ -141,6 +137,9 @@ func (t *textReport) finding(f finding.Finding, c color.Attribute) {
 	}
 	if figures(f) {
 		line := fmt.Sprintf("found %s, limit %s", f.Measured.Text, f.Limit.Text)
+		if f.Range != nil {
+			line = fmt.Sprintf("found %s (%s to %s), limit %s", f.Measured.Text, f.Range.Low.Text, f.Range.High.Text, f.Limit.Text)
+		}
 		if f.LimitBasis != "" {
 			line += fmt.Sprintf(" (figure %s)", basisWords(f.LimitBasis))
 		}
@@ -174,13 +173,6 @@ func (t *textReport) close(r finding.Review) {
 			r.Profile.ID, fig.Checked, total, share(fig.Checked, total), fig.FromMemory, fig.CommonPractice)
 		fmt.Fprintln(t.w, r.Profile.Verify)
 	}
-}
-
-func (t *textReport) sum() {
-	c := t.totals
-	fmt.Fprintf(t.w, "\n%s, %d of them could not be checked: %d fail (%s, %s, %s%s), %d open, %d review, %d pass\n",
-		plural(t.n, "file"), t.unread, c.Fail,
-		plural(c.Errors, "error"), plural(c.Warnings, "warning"), plural(c.Notes, "note"), excusedSum(c), c.Open, c.Review, c.Pass)
 }
 
 func (t *textReport) cautions() {
