@@ -19,6 +19,16 @@ test_open_without_velocity if open(object.remove(given, ["velocity"]), profile)
 
 test_open_without_table if open(given, json.remove(profile, ["drain/min_velocity"]))
 
+# 0.7 m/s in a drain in the ground: DIN 1986-100, from memory.
+by_role := {"drain": {"min_velocity_by_role": {"building_sewer": 700}}}
+
+test_boundary_outside_the_building if {
+	outcome(object.union(given, {"role": "building_sewer", "velocity": 700}), by_role) == "pass"
+	outcome(object.union(given, {"role": "building_sewer", "velocity": 699}), by_role) == "fail"
+}
+
+test_not_subject_in_a_role_without_a_figure if not below_scour_velocity.subject[given.id] with input as {"drains": [given]} with data.profile as by_role
+
 test_unknown_lie_is_a_subject if is_subject(object.remove(given, ["lie"]))
 
 test_not_subject_when_vertical if not is_subject(object.union(given, {"lie": "vertical"}))

@@ -19,6 +19,18 @@ test_open_without_filling if open(object.remove(given, ["filling"]), profile)
 
 test_open_without_table if open(given, json.remove(profile, ["drain/max_filling"]))
 
+# Half full inside, 0.7 full outside the building: EN 12056-2 4.2, from memory.
+by_role := {"drain": {"max_filling_by_role": {"building_drain": 500000, "building_sewer": 700000}}}
+
+test_boundary_inside_the_building if {
+	outcome(object.union(given, {"role": "building_drain", "filling": 500000}), by_role) == "pass"
+	outcome(object.union(given, {"role": "building_drain", "filling": 500011}), by_role) == "fail"
+}
+
+test_pass_outside_the_building if outcome(object.union(given, {"role": "building_sewer", "filling": 650000}), by_role) == "pass"
+
+test_not_subject_in_a_role_without_a_figure if not over_filled.subject.b1 with input as {"drains": [given]} with data.profile as by_role
+
 test_unknown_lie_is_a_subject if is_subject(object.remove(given, ["lie"]))
 
 test_not_subject_when_vertical if not is_subject(object.union(given, {"lie": "vertical"}))

@@ -20,6 +20,8 @@ test_open_without_size if open(object.remove(given, ["size"]), profile)
 
 test_open_without_table_entry if open(given, json.remove(profile, ["drain/max_water_closets/DN 80"]))
 
+test_not_subject_too_small_for_any if not too_many_water_closets.subject.b1 with input as {"drains": [given]} with data.profile as {"drain": {"min_size_with_water_closet": 100, "max_water_closets": {"DN 80": 0}}}
+
 test_not_subject_without_water_closet if not is_subject(object.union(given, {"water_closets": 0}))
 
 outcome(d, p) := o if {

@@ -7,7 +7,7 @@
 #   level: error
 #   subject: drain
 #   quantity: size
-#   message: "{subject} is {measured} and carries {fact:water_closets} water closets; {limit} or larger is required"
+#   message: "{subject} is {measured} and carries water closets ({fact:water_closets}); {limit} or larger is required"
 #   remedy: "Run the drain in the size required from the closet to the sewer."
 #   rationale: "Paper and solids from a closet jam in a small drain however light its load is."
 #   needs: [dn]

@@ -7,7 +7,7 @@
 #   level: error
 #   subject: drain
 #   quantity: size
-#   message: "{subject} is {measured} and carries {fact:water_closets} water closets; {limit} is required, less only in a low building with few closets on the pipe"
+#   message: "{subject} is {measured} and carries water closets ({fact:water_closets}); {limit} is required, less only in a low building with few closets on the pipe"
 #   remedy: "Use the full size, or take closets off the pipe."
 #   rationale: "A stack of closets drops more at once than a small pipe can take without plugging and sucking traps dry."
 #   needs: [dn]

@@ -11,7 +11,7 @@
 #   remedy: "Make the drain larger, or bring some of the closets to another drain."
 #   rationale: "Closets that flush together fill a small drain from wall to wall; a pipe that stands empties sooner."
 #   needs: [size, lie]
-#   tables: [drain.max_water_closets_by_lie]
+#   tables: [drain.max_water_closets_by_lie, "drain.min_size_with_water_closet?"]
 #   status: stable
 package rules.drain.too_many_water_closets_by_lie
 
@@ -20,7 +20,12 @@ import data.lib.judge
 subject[p.id] := p if {
 	some p in input.drains
 	p.water_closets > 0
+
+	# A size that may carry none at all is drain/too_small_for_water_closet's.
+	not too_small_for_any(p)
 }
+
+too_small_for_any(p) if p.dn < data.profile.drain.min_size_with_water_closet
 
 verdict[id] := judge.at_most(p.water_closets, limit) if {
 	some id, p in subject

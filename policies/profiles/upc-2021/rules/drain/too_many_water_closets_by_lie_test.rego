@@ -27,6 +27,8 @@ test_open_without_size if open(object.remove(given, ["size"]), profile)
 
 test_open_without_entry if open(object.union(given, {"size": "DN 150"}), profile)
 
+test_not_subject_too_small_for_any if not too_many_water_closets_by_lie.subject.d1 with input as {"drains": [object.union(given, {"dn": 50, "size": "DN 50"})]} with data.profile as {"drain": {"min_size_with_water_closet": 80}}
+
 test_not_subject_without_closets if not is_subject(object.union(given, {"water_closets": 0}))
 
 outcome(d, p) := o if {
