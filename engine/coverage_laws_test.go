@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"maps"
 	"math/big"
 	"math/rand/v2"
 	"reflect"
@@ -43,8 +44,8 @@ func verdicts(r *finding.Review) map[string]verdict {
 func alike(t *testing.T, name string, want, got *finding.Review, slack int64) {
 	t.Helper()
 	near := cmp.Comparer(func(a, b verdict) bool {
-		close := func(i int) bool { return max(a.value[i]-b.value[i], b.value[i]-a.value[i]) <= slack }
-		return a.outcome == b.outcome && a.missing == b.missing && close(0) && close(1)
+		within := func(i int) bool { return max(a.value[i]-b.value[i], b.value[i]-a.value[i]) <= slack }
+		return a.outcome == b.outcome && a.missing == b.missing && within(0) && within(1)
 	})
 	if diff := cmp.Diff(verdicts(want), verdicts(got), near); diff != "" {
 		t.Errorf("%s (-as written +rewritten):\n%s", name, diff)
@@ -63,23 +64,13 @@ func TestOrderChangesNothing(t *testing.T) {
 			if err := json.Unmarshal(data, &doc); err != nil {
 				t.Fatal(err)
 			}
-			for _, v := range slices.Sorted(keys(doc)) {
+			for _, v := range slices.Sorted(maps.Keys(doc)) {
 				if list, ok := doc[v].([]any); ok {
 					random.Shuffle(len(list), func(i, j int) { list[i], list[j] = list[j], list[i] })
 				}
 			}
 			shuffled := must(json.Marshal(doc))
 			alike(t, fmt.Sprintf("%s, seed %d", name, seed), s.review(t, "ipc-2021", name, nil), s.judge(t, "ipc-2021", name, shuffled), 0)
-		}
-	}
-}
-
-func keys(m map[string]any) func(func(string) bool) {
-	return func(yield func(string) bool) {
-		for k := range m {
-			if !yield(k) {
-				return
-			}
 		}
 	}
 }

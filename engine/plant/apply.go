@@ -3,7 +3,9 @@ package plant
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"io"
 	"reflect"
 	"slices"
 	"strconv"
@@ -16,12 +18,16 @@ import (
 // Apply returns the design with the fault planted. The design given is not
 // changed; text that the patch does not touch is kept byte for byte.
 func (f Fault) Apply(design []byte) ([]byte, error) {
+	notJSON := func(what string, err error) error {
+		return &Error{Fault: f.Name, Message: what + " is not JSON: " + err.Error()}
+	}
+	before, err := decode(design) // also bounds how deep it is nested
+	if err != nil {
+		return nil, notJSON("the design", err)
+	}
 	doc, err := hujson.Parse(slices.Clone(design))
 	if err != nil {
-		return nil, &Error{Fault: f.Name, Message: "the design is not JSON: " + strings.TrimPrefix(err.Error(), "hujson: ")}
-	}
-	if !doc.IsStandard() {
-		return nil, &Error{Fault: f.Name, Message: "the design is not JSON: it has comments or commas too many"}
+		return nil, notJSON("the design", err)
 	}
 	for i, op := range f.Patch {
 		if err := f.step(&doc, i, op); err != nil {
@@ -29,11 +35,11 @@ func (f Fault) Apply(design []byte) ([]byte, error) {
 		}
 	}
 	planted := doc.Pack()
-	same, err := equal(design, planted)
+	after, err := decode(planted)
 	if err != nil {
-		return nil, &Error{Fault: f.Name, Message: "the patched design is not JSON: " + err.Error()}
+		return nil, notJSON("the patched design", err)
 	}
-	if same {
+	if reflect.DeepEqual(before, after) {
 		return nil, &Error{Fault: f.Name, Message: "the patch changes nothing", Hint: "the design already has the values it plants"}
 	}
 	return planted, nil
@@ -69,6 +75,7 @@ func indexed(doc *hujson.Value, pointer string) (expanded, hint string, err erro
 	for part := range strings.SplitSeq(strings.TrimPrefix(pointer, "/"), "/") {
 		if id, named := strings.CutPrefix(part, "@"); named {
 			if list, ok := listAt(doc, expanded); ok {
+				id = unescape.Replace(id)
 				i, ids := position(list, id)
 				if i < 0 {
 					return "", didYouMean(id, ids), fmt.Errorf("no element of %s has the id %q", expanded, id)
@@ -83,6 +90,9 @@ func indexed(doc *hujson.Value, pointer string) (expanded, hint string, err erro
 	}
 	return expanded, "", nil
 }
+
+// unescape undoes what RFC 6901 writes for a slash and a tilde.
+var unescape = strings.NewReplacer("~1", "/", "~0", "~")
 
 func listAt(doc *hujson.Value, pointer string) (*hujson.Array, bool) {
 	v := doc.Find(pointer)
@@ -133,15 +143,16 @@ func didYouMean(id string, ids []string) string {
 	return "did you mean " + strings.Join(near, " or ") + "?"
 }
 
-// equal: the two texts are the same JSON value, numbers as written.
-func equal(a, b []byte) (bool, error) {
-	var values [2]any
-	for i, text := range [2][]byte{a, b} {
-		d := json.NewDecoder(bytes.NewReader(text))
-		d.UseNumber()
-		if err := d.Decode(&values[i]); err != nil {
-			return false, err
-		}
+// decode reads one JSON value, numbers as written.
+func decode(text []byte) (any, error) {
+	var value any
+	d := json.NewDecoder(bytes.NewReader(text))
+	d.UseNumber()
+	if err := d.Decode(&value); err != nil {
+		return nil, err
 	}
-	return reflect.DeepEqual(values[0], values[1]), nil
+	if _, err := d.Token(); !errors.Is(err, io.EOF) {
+		return nil, errors.New("text after the value")
+	}
+	return value, nil
 }

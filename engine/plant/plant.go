@@ -67,14 +67,19 @@ type Operation struct {
 
 // Error says what is wrong with a fault, and what may help.
 type Error struct {
-	Fault   string // its Name
-	Message string
-	Hint    string
+	Fault     string // its Name
+	Line, Col int    // in its file, from 1; 0 where the fault is not one of reading
+	Message   string
+	Hint      string
 }
 
 // Error puts the hint on an indented line of its own.
 func (e *Error) Error() string {
-	text := e.Fault + ".json: " + e.Message
+	text := e.Fault + ".json"
+	if e.Line > 0 {
+		text += fmt.Sprintf(":%d:%d", e.Line, e.Col)
+	}
+	text += ": " + e.Message
 	if e.Hint != "" {
 		text += "\n    hint: " + e.Hint
 	}
@@ -119,12 +124,31 @@ func read(name string, data []byte) (Fault, error) {
 	d := json.NewDecoder(bytes.NewReader(data))
 	d.DisallowUnknownFields()
 	if err := d.Decode(&f); err != nil {
-		return f, &Error{Fault: name, Message: strings.TrimPrefix(err.Error(), "json: ")}
+		wrong := &Error{Fault: name, Message: strings.TrimPrefix(err.Error(), "json: ")}
+		wrong.Line, wrong.Col = place(data, err)
+		return f, wrong
 	}
 	if _, err := d.Token(); !errors.Is(err, io.EOF) {
 		return f, &Error{Fault: name, Message: "text after the fault", Hint: "one file holds one fault"}
 	}
 	return f, f.check()
+}
+
+// place is where a text could not be read, zeros where the error does not say.
+func place(data []byte, err error) (line, col int) {
+	var syntax *json.SyntaxError
+	var kind *json.UnmarshalTypeError
+	var offset int64
+	switch {
+	case errors.As(err, &syntax):
+		offset = syntax.Offset
+	case errors.As(err, &kind):
+		offset = kind.Offset
+	default:
+		return 0, 0
+	}
+	read := data[:min(max(offset-1, 0), int64(len(data)))]
+	return bytes.Count(read, []byte("\n")) + 1, len(read) - bytes.LastIndexByte(read, '\n')
 }
 
 // check holds a fault to what the package comment says.

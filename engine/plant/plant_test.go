@@ -72,6 +72,18 @@ func TestIdsFollowTheSteps(t *testing.T) {
 	}
 }
 
+// TestIdsWithASlash holds that an id is escaped in a path as RFC 6901, section
+// 3, has it.
+func TestIdsWithASlash(t *testing.T) {
+	got, err := fault(op("remove", "/list/@a~1b", "")).Apply([]byte(`{"list": [{"id": "a/b"}, {"id": "c"}]}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if strings.Contains(string(got), "a/b") || !strings.Contains(string(got), `"c"`) {
+		t.Errorf("got %s", got)
+	}
+}
+
 func TestMoveNamesBothEndsById(t *testing.T) {
 	got, err := fault(Operation{Op: "move", From: "/pipes/@wet-2/devices", Path: "/pipes/@wet-1/devices"}).Apply([]byte(house))
 	if err != nil {
@@ -96,6 +108,7 @@ func TestApplyRefuses(t *testing.T) {
 		{"an operation that does not exist", house, "unknown operation", op("swap", "/pipes/0/id", `"wet-9"`)},
 		{"what is not JSON", `{"pipes":`, "the design is not JSON", op("remove", "/pipes", "")},
 		{"comments", "{} // not JSON", "the design is not JSON", op("add", "/a", "1")},
+		{"endless nesting", strings.Repeat("[", 1e6), "the design is not JSON", op("add", "/a", "1")},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got, err := fault(c.patch).Apply([]byte(c.design))
@@ -141,6 +154,8 @@ func TestLoadRefuses(t *testing.T) {
 		{"a fact that a failure misses", "drain/too_flat.json", change(`"why"`, `"missing":["slope"],"why"`), "only an open outcome"},
 		{"a consequence without subject", "drain/too_flat.json", change(`"why"`, `"also":["drain/overloaded"],"why"`), "not a rule and a subject"},
 		{"no patch", "drain/too_flat.json", change(`{"op":"remove","path":"/a"}`, ""), "the patch is empty"},
+		{"what is not JSON", "drain/too_flat.json", "{\n  \"rule\" \"drain\" }", "drain/too_flat.json:2:10: invalid character"},
+		{"a number for a word", "drain/too_flat.json", change(`"too flat"`, "7"), "drain/too_flat.json:1:"},
 		{"two faults", "drain/too_flat.json", sound + sound, "text after the fault"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
