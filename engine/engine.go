@@ -106,13 +106,23 @@ type Submission struct {
 // Review reviews a design under the profile named, or under the design's own
 // where profileID is empty.
 func (e *Engine) Review(ctx context.Context, s Submission, profileID string) finding.Review {
+	doc, r, review := e.begin(ctx, s, profileID)
+	if r == nil {
+		return review
+	}
+	return r.review(ctx, s.Name, doc, review)
+}
+
+// begin reads a design and opens its profile; the reviewer is nil where the
+// review already says why it cannot go on.
+func (e *Engine) begin(ctx context.Context, s Submission, profileID string) (*design.Document, *Reviewer, finding.Review) {
 	doc, problems := design.Read(s.Name, s.Data, e.limits)
 	if doc == nil {
-		return finding.Review{File: s.Name, Problems: problems}
+		return nil, nil, finding.Review{File: s.Name, Problems: problems}
 	}
 	review := finding.Review{File: s.Name, Problems: problems, Project: projectOf(doc)}
 	if len(problems) > 0 {
-		return review // a design that contradicts itself is not judged
+		return doc, nil, review // a design that contradicts itself is not judged
 	}
 	if profileID == "" {
 		profileID = doc.Profile
@@ -120,14 +130,14 @@ func (e *Engine) Review(ctx context.Context, s Submission, profileID string) fin
 	if profileID == "" {
 		review.Failure = "no profile: the design names none and none was asked for"
 		review.Hint = `add "profile" to the design or give --profile; backpitch profile list shows them`
-		return review
+		return doc, nil, review
 	}
 	r, err := e.Open(ctx, profileID)
 	if err != nil {
 		review.Failure, review.Hint = Explain(err)
-		return review
+		return doc, nil, review
 	}
-	return r.review(ctx, s.Name, doc, review)
+	return doc, r, review
 }
 
 // Reviewer reviews designs under one profile. It is safe for many goroutines.
@@ -164,6 +174,10 @@ func (r *Reviewer) review(ctx context.Context, file string, doc *design.Document
 		finding.SortProblems(review.Problems)
 		return review
 	}
+	return r.judge(ctx, file, doc, derived, review)
+}
+
+func (r *Reviewer) judge(ctx context.Context, file string, doc *design.Document, derived *facts.Facts, review finding.Review) finding.Review {
 	verdicts, err := r.prepared.Judge(ctx, derived)
 	if err != nil {
 		review.Failure, review.Hint = Explain(err)

@@ -47,6 +47,7 @@ func (v *derivation) discharges() {
 		v.linePipes(x, &o)
 		v.lineDevices(x, &o, listed)
 		v.receiver(x, &o, stackway, fixtureway)
+		v.recordDischarge(x, &o)
 		v.facts.Discharges = append(v.facts.Discharges, o)
 	}
 }

@@ -3,6 +3,7 @@ package facts
 import (
 	"math/big"
 
+	"backpitch/engine/calcs"
 	"backpitch/engine/network"
 )
 
@@ -43,6 +44,7 @@ func (v *derivation) fallsToSewer() {
 		if t := x.f.Trap; t != nil && sewer != nil {
 			if weir := metres(t.Weir); weir != nil {
 				g.available = toMillionths(sub(weir, sewer))
+				v.recordFall(x.f.ID, "fall_available", "fall_available", weir, sewer, sub(weir, sewer))
 			}
 		}
 		distance := nanometres(v.d.Building.SewerDistance)
@@ -51,9 +53,22 @@ func (v *derivation) fallsToSewer() {
 		}
 		if slope, ok := v.leastSlope(x); ok && distance >= 0 {
 			fall := ofNanometres(distance)
-			g.needed = toMillionths(fall.Mul(fall, big.NewRat(slope, ratioScale)))
+			least := big.NewRat(slope, ratioScale)
+			needed := new(rat).Mul(fall, least)
+			g.needed = toMillionths(needed)
+			v.recordFall(x.f.ID, "fall_needed", "fall_needed", fall, least, needed)
 		}
 	}
+}
+
+func (v *derivation) recordFall(id, formula, fact string, a, b, result *rat) {
+	if v.rec == nil {
+		return
+	}
+	x, _ := a.Float64()
+	y, _ := b.Float64()
+	r, _ := result.Float64()
+	v.rec.Step(calcs.Raw{Formula: formula, Subject: id, Fact: fact, Values: []float64{x, y}, Result: r})
 }
 
 func (v *derivation) leastSlope(x *fixture) (int64, bool) {

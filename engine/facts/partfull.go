@@ -102,12 +102,31 @@ func (v *derivation) partFull(q *pipe, drain hydraulics.Drain, l law, flow float
 	return at, false
 }
 
+// explainer says how a peak flow came about; tables that cannot are left out.
+type explainer interface {
+	explain(PeakQuery) (formula string, values []float64, ok bool)
+}
+
 // recordDesignFlow writes down the peak of a drain or basin.
 func (v *derivation) recordDesignFlow(id string, s *sums, fact string, peak spread) {
 	if v.rec == nil || peak[expected] == nil || *peak[expected] == 0 {
 		return
 	}
 	gravity := float64(*peak[expected]-s.continuous-s.pumped[expected]) / flowScale
+	more := s.continuous+s.pumped[expected] != 0
+	if t, ok := v.t.(explainer); ok && s.load > 0 {
+		query := PeakQuery{Load: s.load, Largest: s.largest, FlushValves: is(v.d.Building.FlushValves), Use: v.d.Building.Occupancy}
+		if formula, values, ok := t.explain(query); ok {
+			step := calcs.Raw{Formula: formula, Subject: id, Values: values, Result: gravity}
+			if !more {
+				step.Fact = fact
+			}
+			v.rec.Step(step)
+		}
+	}
+	if !more {
+		return
+	}
 	v.rec.Step(calcs.Raw{Formula: "design_flow", Subject: id, Fact: fact,
 		Values: []float64{gravity, float64(s.continuous) / flowScale, float64(s.pumped[expected]) / flowScale},
 		Result: float64(*peak[expected]) / flowScale, Low: asSI(peak[lowEnd], flowScale), High: asSI(peak[highEnd], flowScale)})

@@ -184,3 +184,27 @@ func (t *profileTables) PeakFlow(q PeakQuery) (int64, bool) {
 	}
 	return max(int64(math.Round(f.Formula*flowScale)), q.Largest), true
 }
+
+// explain gives the formula of PeakFlow and what goes into it.
+func (t *profileTables) explain(q PeakQuery) (formula string, values []float64, ok bool) {
+	load := float64(q.Load) / 1000
+	if !t.CountsPumps() {
+		k, ok := t.p.Method.K[q.Use]
+		return "peak_units", []float64{float64(k) / 1000, load, float64(q.Largest) / 1000}, ok
+	}
+	curve := t.tanks
+	if q.FlushValves {
+		curve = t.valves
+	}
+	if curve == nil {
+		return "", nil, false
+	}
+	at, err := curve.FlowAt(load)
+	switch {
+	case err != nil:
+		return "", nil, false
+	case at.UnderFirstRow:
+		return "peak_first_row", []float64{at.Flow}, true
+	}
+	return "peak_curve", []float64{load, at.Lower.Load, at.Upper.Load, at.Lower.Flow, at.Upper.Flow}, true
+}
