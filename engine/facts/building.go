@@ -20,7 +20,7 @@ func (v *derivation) building() {
 	d := &v.d.Building
 	b := &v.facts.Building
 	*b = Building{
-		ID: "building", Use: d.Use, DwellingUnits: count(d.DwellingUnits), Storeys: count(d.Storeys), Existing: copied(d.Existing),
+		ID: "building", Use: d.Use, FixtureUse: d.Occupancy, DwellingUnits: count(d.DwellingUnits), Storeys: count(d.Storeys), Existing: copied(d.Existing),
 		Fixtures: int64(len(v.d.Fixtures)), Basins: int64(len(v.d.Basins)), ManholeRimStated: !d.ManholeRim.IsZero(),
 	}
 	if d.WaterClosets != nil {

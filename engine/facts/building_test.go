@@ -8,7 +8,7 @@ import (
 
 func TestGravityFirst(t *testing.T) {
 	// The sewer is 40 ft away. 2 in drains need 1/4 in/ft: 10 in.
-	f := derive(t, `"building": {"sewer_invert": "-20 in", "sewer_distance": "40 ft"},
+	f := derive(t, `"building": {"sewer_invert": "-20 in", "sewer_distance": "40 ft", "fixture_use": "frequent"},
 		"fixtures": [{"id": "high", "kind": "sink", "trap": {"type": "p_trap", "size": "2 in", "weir": "-10 in"}}, {"id": "low", "kind": "sink", "trap": {"type": "p_trap", "size": "2 in", "weir": "-11 in"}}],
 		"junctions": [{"id": "j"}], "basins": [{"id": "s"}],
 		"pipes": [{"id": "a", "service": "drain", "from": "high", "to": "j", "size": "2 in"}, {"id": "b", "service": "drain", "from": "low", "to": "j", "size": "2 in"}, {"id": "d", "service": "drain", "from": "j", "to": "s"}]`)
@@ -18,7 +18,7 @@ func TestGravityFirst(t *testing.T) {
 	want(t, "fall of the low one", low.FallAvailable, 9*in)
 	want(t, "could fall", at(t, f.Basins, "s").CouldFall, 1)
 	want(t, "cannot fall and is not pumped", f.Building.CannotFall, 0)
-	if low.DrainsTo != "basin" || f.Building.FixturesOnGravity != 0 {
+	if low.DrainsTo != "basin" || f.Building.FixtureUse != "frequent" || f.Building.FixturesOnGravity != 0 {
 		t.Errorf("low = %+v", low)
 	}
 	g := derive(t, `"building": {"sewer_invert": "-20 in"}, "fixtures": [{"id": "f", "kind": "sink", "trap": {"type": "p_trap", "size": "2 in"}}], "basins": [{"id": "s"}],

@@ -1,7 +1,6 @@
 package facts
 
 import (
-	"math"
 	"slices"
 
 	"backpitch/engine/hydraulics"
@@ -71,15 +70,11 @@ const waterWeight = 1000 * hydraulics.Gravity
 
 func (v *derivation) linePipes(x *pump, o *Discharge) {
 	length, allMaterials := int64(0), true
-	content, filled := 0.0, true
 	o.RatingStated = true
 	for _, e := range x.line {
 		q := &v.pipes[e]
 		o.Pipes = append(o.Pipes, q.p.ID)
 		length = plus(length, q.length)
-		bore, ok := q.bore()
-		filled = filled && ok && q.length >= 0
-		content += float64(q.length) / 1e9 * math.Pi / 4 * bore * bore
 		if m := q.p.Material; m == "" {
 			allMaterials = false
 		} else if !slices.Contains(o.Materials, m) {
@@ -92,9 +87,6 @@ func (v *derivation) linePipes(x *pump, o *Discharge) {
 		}
 	}
 	o.Length = micrometres(length)
-	if filled {
-		o.Content = toFixed(content, volumeScale)
-	}
 	if !allMaterials {
 		o.Materials = nil
 	}

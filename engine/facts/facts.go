@@ -46,6 +46,7 @@ type Project struct {
 type Building struct {
 	ID                string `json:"id" doc:"always \"building\""`
 	Use               string `json:"use,omitempty" doc:"one_family, two_family, multifamily, public, commercial, institutional or industrial"`
+	FixtureUse        string `json:"fixture_use,omitempty" doc:"intermittent, frequent, congested or special: how often fixtures run together, as stated"`
 	DwellingUnits     *int64 `json:"dwelling_units,omitempty" unit:"count" doc:"number of dwelling units"`
 	Storeys           *int64 `json:"storeys,omitempty" unit:"count" doc:"number of storeys"`
 	Existing          *bool  `json:"existing,omitempty" doc:"the work is in an existing building"`

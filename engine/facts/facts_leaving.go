@@ -15,7 +15,6 @@ type Discharge struct {
 	Size              string   `json:"size,omitempty" doc:"nominal size key of that size"`
 	Opening           *int64   `json:"opening,omitempty" unit:"length" doc:"nominal diameter of that size as a length"`
 	Length            *int64   `json:"length,omitempty" unit:"length" doc:"developed length"`
-	Content           *int64   `json:"content,omitempty" unit:"volume" doc:"water that fills the line from pump to receiver"`
 	Materials         []string `json:"materials,omitempty" doc:"its materials, each once; absent when one is not stated"`
 	Rated             *bool    `json:"pressure_rated,omitempty" doc:"every pipe states a pressure rating at or above the pump's shut-off head"`
 	RatingStated      bool     `json:"rating_stated" doc:"every pipe states a pressure rating"`

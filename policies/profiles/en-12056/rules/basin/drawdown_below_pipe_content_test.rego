@@ -5,7 +5,7 @@ import data.rules.basin.drawdown_below_pipe_content
 # At least the content of the line: EN 12056-4 6, from memory. 5 m of DN 80 hold about 25 L.
 profile := {}
 
-more := {"discharges": [{"id": "m", "basin_id": "s1", "content": 25000}]}
+more := {"discharges": [{"id": "m", "basin_id": "s1", "held_volume": 25000}]}
 
 given := {"id": "s1", "drawdown": 40000}
 
@@ -19,7 +19,7 @@ test_boundary_a_litre_less if outcome(object.union(given, {"drawdown": 24000}), 
 
 test_open_without_drawdown if open(object.remove(given, ["drawdown"]), profile)
 
-test_open_without_content if not drawdown_below_pipe_content.verdict.s1 with input as {"basins": [given], "discharges": [{"id": "m", "basin_id": "s1", "content": 25000}, {"id": "n", "basin_id": "s1"}]}
+test_open_without_content if not drawdown_below_pipe_content.verdict.s1 with input as {"basins": [given], "discharges": [{"id": "m", "basin_id": "s1", "held_volume": 25000}, {"id": "n", "basin_id": "s1"}]}
 
 test_not_subject_without_line if not is_subject(object.union(given, {"id": "s2"}))
 

@@ -10,7 +10,7 @@
 #   message: "{subject}, a {fact:role}, has a design flow of {measured}; {limit} is the most for a branch of its size, even with a vent"
 #   remedy: "Make the branch larger."
 #   rationale: "A branch that runs full sucks its own traps dry."
-#   needs: [design_flow, size]
+#   needs: [building.fixture_use, design_flow, size]
 #   tables: [branch.max_flow, "branch.max_flow_vented?"]
 #   status: stable
 package rules.drain.branch_over_capacity

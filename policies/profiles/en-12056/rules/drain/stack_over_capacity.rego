@@ -10,7 +10,7 @@
 #   message: "{subject}, a stack, has a design flow of {measured}; {limit} is the most for its size, even with swept entries"
 #   remedy: "Make the stack larger, or give it a ventilating stack of its own and have it judged as such."
 #   rationale: "The water of a full stack fills it to a plug that drives air out of one trap and sucks at the next."
-#   needs: [design_flow, size]
+#   needs: [building.fixture_use, design_flow, size]
 #   tables: [stack.max_flow]
 #   status: stable
 package rules.drain.stack_over_capacity
