@@ -61,8 +61,14 @@ func (d *Desk) Mark(r finding.Review) finding.Review {
 	}
 	m := marking{Review: r, byKey: map[[2]string]int{}, asOf: d.AsOf}
 	m.Findings = slices.Clone(r.Findings)
-	m.Notices = slices.Clone(r.Notices)
+	m.Notices = nil
 	for i, f := range m.Findings {
+		if d.Approvals != nil {
+			m.Findings[i].Approval = nil // a saved review may carry older marks
+		}
+		if d.Baseline != nil {
+			m.Findings[i].Baseline = ""
+		}
 		m.byKey[[2]string{f.Rule, f.Subject}] = i
 	}
 	d.touch(r)

@@ -28,6 +28,9 @@ func partsOf(r finding.Review) parts {
 		if err := json.Unmarshal(e.Value, &p.value); err != nil {
 			p.value = string(e.Value) // it was not read from a document
 		}
+		if project, ok := p.value.(map[string]any); ok && e.ID == "project" {
+			delete(project, "revision") // every submission has another
+		}
 		all[e.ID] = p
 	}
 	return all
