@@ -143,10 +143,11 @@ func TestIDsGivenToOthers(t *testing.T) {
 }
 
 func TestKeysThatChanged(t *testing.T) {
-	b := Compare(review("x", []finding.Element{element("a", "drain", `{"id":"a","slope":"1 %","size":"2 in"}`)}),
-		review("y", []finding.Element{element("a", "drain", `{"id":"a","slope":"2 %","bends":[]}`)}))
+	b := Compare(review("x", []finding.Element{element("a", "drain", `{"id":"a","slope":"1 %","size":"2 in","trap":{"seal":"5 in","size":"2 in"},"joints":[{"k":1},{"k":2}]}`)}),
+		review("y", []finding.Element{element("a", "drain", `{"id":"a","slope":"2 %","bends":[],"trap":{"size":"2 in","seal":"6 in"},"joints":[{"k":1},{"k":3}]}`)}))
 	want := []finding.ElementChange{{ElementName: finding.ElementName{ID: "a", Kind: "drain"}, Keys: []finding.KeyChange{
-		{Key: "bends", Later: "[]"}, {Key: "size", Earlier: `"2 in"`}, {Key: "slope", Earlier: `"1 %"`, Later: `"2 %"`}}}}
+		{Key: "bends", Later: "[]"}, {Key: "joints/1/k", Earlier: "2", Later: "3"}, {Key: "size", Earlier: `"2 in"`}, {Key: "slope", Earlier: `"1 %"`, Later: `"2 %"`},
+		{Key: "trap/seal", Earlier: `"5 in"`, Later: `"6 in"`}}}}
 	if diff := cmp.Diff(want, b.Elements.Changed); diff != "" {
 		t.Errorf("-want +got:\n%s", diff)
 	}

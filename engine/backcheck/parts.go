@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
 
 	"backpitch/engine/finding"
@@ -264,27 +265,55 @@ func (m *matching) changes() finding.ElementChanges {
 
 // keys lists the values of an element that have changed.
 func (m *matching) keys(a, b part) []finding.KeyChange {
-	then, _ := renamed(a.value, false, m.now).(map[string]any)
-	now, _ := b.value.(map[string]any)
-	all := map[string]bool{}
-	for key := range then {
-		all[key] = true
-	}
-	for key := range now {
-		all[key] = true
-	}
 	list := []finding.KeyChange{}
-	for _, key := range slices.Sorted(maps.Keys(all)) {
-		if a, b := asJSON(then, key), asJSON(now, key); a != b {
-			list = append(list, finding.KeyChange{Key: key, Earlier: a, Later: b})
-		}
-	}
+	differ("", renamed(a.value, false, m.now), b.value, func(c finding.KeyChange) { list = append(list, c) })
 	return list
 }
 
-func asJSON(object map[string]any, key string) string {
-	v, ok := object[key]
-	if !ok {
+// absent is the value of a key that is not there.
+type absent struct{}
+
+// differ tells each value that differs, by its path: "trap/seal". Lists of
+// another length differ as a whole.
+func differ(path string, a, b any, tell func(finding.KeyChange)) {
+	objectA, isA := a.(map[string]any)
+	objectB, isB := b.(map[string]any)
+	listA, isListA := a.([]any)
+	listB, isListB := b.([]any)
+	switch {
+	case isA && isB:
+		all := maps.Clone(objectA)
+		maps.Copy(all, objectB)
+		for _, key := range slices.Sorted(maps.Keys(all)) {
+			differ(join(path, key), member(objectA, key), member(objectB, key), tell)
+		}
+	case isListA && isListB && len(listA) == len(listB):
+		for i := range listA {
+			differ(join(path, strconv.Itoa(i)), listA[i], listB[i], tell)
+		}
+	default:
+		if a, b := asJSON(a), asJSON(b); a != b {
+			tell(finding.KeyChange{Key: path, Earlier: a, Later: b})
+		}
+	}
+}
+
+func join(path, key string) string {
+	if path == "" {
+		return key
+	}
+	return path + "/" + key
+}
+
+func member(object map[string]any, key string) any {
+	if v, ok := object[key]; ok {
+		return v
+	}
+	return absent{}
+}
+
+func asJSON(v any) string {
+	if _, no := v.(absent); no {
 		return ""
 	}
 	text, err := json.Marshal(v)
