@@ -69,7 +69,8 @@ func newApp(stdin io.Reader, stdout, stderr io.Writer) *cli.App {
 		HideHelpCommand: true,
 		Suggest:         true,
 		Commands: []*cli.Command{
-			reviewCommand(), backcheckCommand(), calcsCommand(), profileCommand(), ruleCommand(), schemaCommand(),
+			reviewCommand(), calcsCommand(), profileCommand(), ruleCommand(), schemaCommand(),
+			backcheckCommand(),
 		},
 		// The default handler exits the process; run returns the code instead.
 		ExitErrHandler: func(*cli.Context, error) {},
