@@ -27,13 +27,14 @@ var allowed = map[string][]string{
 	"engine/facts":      {"engine/calcs", "engine/design", "engine/network", "engine/hydraulics", "engine/profile", "engine/quantity", "engine/finding"},
 	"engine/policy":     {"engine/facts", "engine/profile", "engine/finding", "engine/quantity", "schema"},
 	"engine/plant":      {},
+	"engine/drafting":   {"engine/calcs", "engine/design", "engine/facts", "engine/finding", "engine/quantity", "engine/report/drawing"},
 	"engine/approve":    {"engine/design", "engine/finding"},
 	"engine/backcheck":  {"engine/finding"},
-	"engine/report":     {"engine/finding", "engine/quantity"},
+	"engine/report":     {"engine/calcs", "engine/finding", "engine/quantity"},
 	// The pictures take plain data, so that the command and the page can draw.
 	"engine/report/drawing": {"engine/finding", "engine/quantity"},
-	"engine":                {"engine/design", "engine/network", "engine/facts", "engine/profile", "engine/policy", "engine/finding", "engine/quantity"},
-	"cmd/backpitch":         {"engine", "engine/approve", "engine/backcheck", "engine/report", "engine/finding", "engine/profile", "engine/quantity", "policies", "schema"},
+	"engine":                {"engine/calcs", "engine/design", "engine/network", "engine/facts", "engine/profile", "engine/policy", "engine/finding", "engine/quantity"},
+	"cmd/backpitch":         {"engine", "engine/drafting", "engine/report/drawing", "engine/approve", "engine/backcheck", "engine/report", "engine/finding", "engine/profile", "engine/quantity", "policies", "schema"},
 }
 
 // opaImporter is the only package that may import OPA.

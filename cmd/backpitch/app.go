@@ -69,7 +69,7 @@ func newApp(stdin io.Reader, stdout, stderr io.Writer) *cli.App {
 		HideHelpCommand: true,
 		Suggest:         true,
 		Commands: []*cli.Command{
-			reviewCommand(), calcsCommand(), profileCommand(), ruleCommand(), schemaCommand(),
+			reviewCommand(), calcsCommand(), drawCommand(), profileCommand(), ruleCommand(), schemaCommand(),
 			backcheckCommand(),
 		},
 		// The default handler exits the process; run returns the code instead.
