@@ -45,7 +45,6 @@ type Level struct {
 	Kind   LevelKind
 	Height int64
 	Volume *int64
-	Since  string // what Volume is called; "between stop and start" where empty is left out
 }
 
 // LevelKind names a level.

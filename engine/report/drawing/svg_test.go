@@ -12,7 +12,7 @@ import (
 	"testing"
 )
 
-// tag is one start element with the text that follows it.
+// parsed is one element with its text.
 type parsed struct {
 	name string
 	attr map[string]string
