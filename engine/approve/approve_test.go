@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"os"
+	"path/filepath"
 	"strings"
 	"sync"
 	"testing"
@@ -298,6 +300,44 @@ func TestBaseline(t *testing.T) {
 	}
 }
 
+// TestBaselineOfManyProjects: each design has its own entries, and what no
+// design of the run needs is one line.
+func TestBaselineOfManyProjects(t *testing.T) {
+	var then []finding.Review
+	for i := range 9 {
+		r := judged(finds("drain/too_flat", "b1", finding.Fail, "1 %"), finds("vent/too_small", "b1", finding.Fail, "x"))
+		r.File, r.Project.Reference = fmt.Sprintf("d%d.json", i), fmt.Sprintf("KR-%d", i)
+		then = append(then, r)
+	}
+	desk := &Desk{Baseline: baseline(t, saved(t, then...)), Several: true}
+	if problems := desk.Check(); problems != nil {
+		t.Fatal(problems)
+	}
+	for _, r := range then[:2] {
+		if got := desk.Mark(r); got.Counts.Baseline != 2 || got.Notices != nil {
+			t.Errorf("%s: %+v, notices %v", r.File, got.Counts, got.Notices)
+		}
+	}
+	rest := desk.Rest()
+	if codes(rest) != "other_project" || !strings.HasSuffix(rest[0].Message, `"KR-2", "KR-3", "KR-4", "KR-5", "KR-6" and 2 more`) {
+		t.Errorf("rest: %v", rest)
+	}
+}
+
+// TestReadmeExample: the approvals file that README shows can be read.
+func TestReadmeExample(t *testing.T) {
+	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, after, found := strings.Cut(string(readme), "```json\n{ \"approvals\"")
+	text, _, _ := strings.Cut(after, "```")
+	a, problems := ReadApprovals("README.md", []byte(`{ "approvals"`+text))
+	if !found || len(problems) > 0 || len(a.list) != 1 {
+		t.Errorf("found %v, %v", found, problems)
+	}
+}
+
 // TestAnApprovalIsNoBaseline: an approval may expire; saved, it must not become
 // existing work for ever.
 func TestAnApprovalIsNoBaseline(t *testing.T) {
@@ -339,37 +379,4 @@ func TestBadBaselines(t *testing.T) {
 			}
 		}
 	}
-}
-
-// FuzzReadApprovals: no input breaks the reader; what it accepts marks one
-// rule and one subject, and what it refuses has a place and a reason.
-func FuzzReadApprovals(f *testing.F) {
-	f.Add(file(one(`{}`)))
-	f.Add(file(one(`{"expires":"2026-12-31","condition":"x","project":"KR-1"}`), one(`{"reference":"B"}`)))
-	for _, s := range []string{"", "{}", `{"approvals":[{}]}`, `{"approvals":[{"rule":"*"}]}`, `{"approvals":[],"approvals":1}`, "\xef\xbb\xbf{}"} {
-		f.Add([]byte(s))
-	}
-	f.Fuzz(func(t *testing.T, data []byte) {
-		a, problems := ReadApprovals("a.json", data)
-		if (a == nil) == (len(problems) == 0) {
-			t.Fatalf("approvals %v, problems %v", a, problems)
-		}
-		for _, p := range problems {
-			if p.Code == "" || p.Message == "" || p.Place.File != "a.json" || p.Code != "more_problems" && p.Place.Line < 1 {
-				t.Fatalf("problem %+v", p)
-			}
-		}
-		if a == nil {
-			return
-		}
-		for _, x := range a.list {
-			if strings.ContainsAny(x.rule+x.subject, "*?[]") || x.mark.GrantedBy == "" || x.mark.Reference == "" || x.mark.Reason == "" || CheckDate(x.mark.Date) != nil {
-				t.Fatalf("approval %+v", x)
-			}
-		}
-		got := (&Desk{Approvals: a, AsOf: "2026-06-01"}).Mark(judged(finds("drain/too_flat", "b1", finding.Fail, "1 %")))
-		if c := got.Counts; c.Fail != 1 || c.Approved+c.Errors != 1 {
-			t.Fatalf("counts %+v", c)
-		}
-	})
 }

@@ -3,6 +3,7 @@ package approve
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -18,8 +19,28 @@ type Desk struct {
 	Baseline  *Baseline  // nil where there is none
 	Several   bool       // more than one design is reviewed
 
-	mu   sync.Mutex
-	uses map[finding.Place][]string // designs that an approval or entry was taken for
+	once      sync.Once
+	approvals map[string][]approval // by project
+	entries   map[string][]entry    // by project
+
+	mu    sync.Mutex
+	files map[string][]string // designs of the run, by project
+}
+
+// index sorts approvals and entries by project, so that a long baseline costs
+// each of many designs nothing.
+func (d *Desk) index() {
+	d.approvals, d.entries, d.files = map[string][]approval{}, map[string][]entry{}, map[string][]string{}
+	if d.Approvals != nil {
+		for _, a := range d.Approvals.list {
+			d.approvals[a.project] = append(d.approvals[a.project], a)
+		}
+	}
+	if d.Baseline != nil {
+		for _, e := range d.Baseline.entries {
+			d.entries[e.Project] = append(d.entries[e.Project], e)
+		}
+	}
 }
 
 // Check reports what of the files cannot be used for this run: with several
@@ -55,8 +76,11 @@ func (d *Desk) Check() []finding.Problem {
 // for, its counts, and notices about what in the files did not fit. The review
 // given is left as it was.
 func (d *Desk) Mark(r finding.Review) finding.Review {
+	d.once.Do(d.index)
+	d.mu.Lock()
+	d.files[r.Project.Key()] = append(d.files[r.Project.Key()], r.File)
+	d.mu.Unlock()
 	if r.Rules == 0 {
-		d.touch(r)
 		return r // it was not judged
 	}
 	m := marking{Review: r, byKey: map[[2]string]int{}, asOf: d.AsOf}
@@ -71,28 +95,21 @@ func (d *Desk) Mark(r finding.Review) finding.Review {
 		}
 		m.byKey[[2]string{f.Rule, f.Subject}] = i
 	}
-	d.touch(r)
-	if d.Approvals != nil {
-		var meant []approval
-		for _, a := range d.Approvals.list {
-			if belongs(a.project, r) {
-				meant = append(meant, a)
-				m.approve(a)
-			}
-		}
-		for _, a := range meant {
-			m.tell(a)
-		}
+	key := r.Project.Key()
+	meant := slices.Concat(d.approvals[""], d.approvals[key])
+	for _, a := range meant {
+		m.approve(a)
 	}
-	if d.Baseline != nil {
+	for _, a := range meant {
+		m.tell(a)
+	}
+	if kept := slices.Concat(d.entries[""], d.entries[key]); len(kept) > 0 {
 		m.digests = map[string]string{}
 		for _, e := range r.Elements {
 			m.digests[e.ID] = e.Digest()
 		}
-		for _, e := range d.Baseline.entries {
-			if belongs(e.Project, r) {
-				m.keep(d.Baseline.name, e)
-			}
+		for _, e := range kept {
+			m.keep(d.Baseline.name, e)
 		}
 	}
 	finding.SortProblems(m.Notices)
@@ -100,68 +117,56 @@ func (d *Desk) Mark(r finding.Review) finding.Review {
 	return m.Review
 }
 
-func belongs(project string, r finding.Review) bool {
-	return project == "" || project == r.Project.Key()
-}
-
-// touch remembers for which designs an approval or entry was meant.
-func (d *Desk) touch(r finding.Review) {
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	if d.uses == nil {
-		d.uses = map[finding.Place][]string{}
-	}
-	if d.Approvals != nil {
-		for _, a := range d.Approvals.list {
-			if belongs(a.project, r) {
-				d.uses[a.mark.Place] = append(d.uses[a.mark.Place], r.File)
-			}
-		}
-	}
-	if d.Baseline != nil {
-		for _, e := range d.Baseline.entries {
-			if belongs(e.Project, r) {
-				d.uses[e.place] = append(d.uses[e.place], r.File)
-			}
-		}
-	}
-}
-
 // Rest reports, after the last review, what was meant for no design of the run
 // and what was meant for more than one, in the order of the files.
 func (d *Desk) Rest() []finding.Problem {
+	d.once.Do(d.index)
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	var list []finding.Problem
-	told := map[finding.Place]bool{}
-	look := func(place finding.Place, what, project string) {
-		files := d.uses[place]
-		switch {
-		case told[place]:
-		case len(files) == 0:
-			told[place] = true
-			list = append(list, finding.Problem{Place: place, Code: "other_project",
-				Message: fmt.Sprintf("%s is for project %q, which no design of this run has", what, project)})
-		case len(files) > 1:
-			told[place] = true
-			files = slices.Clone(files)
-			slices.Sort(files)
-			list = append(list, finding.Problem{Place: place, Code: "shared_project",
-				Message: fmt.Sprintf("%s is for project %q, and %d designs of this run have it: %s", what, project, len(files), some(files)),
-				Hint:    "look whether it was granted for each of them"})
-		}
-	}
 	if d.Approvals != nil {
 		for _, a := range d.Approvals.list {
-			look(a.mark.Place, a.what(), a.project)
+			files := slices.Sorted(slices.Values(d.files[a.project]))
+			switch {
+			case a.project == "":
+			case len(files) == 0:
+				list = append(list, finding.Problem{Place: a.mark.Place, Code: "other_project",
+					Message: fmt.Sprintf("%s is for project %q, which no design of this run has", a.what(), a.project)})
+			case len(files) > 1:
+				list = append(list, finding.Problem{Place: a.mark.Place, Code: "shared_project",
+					Message: fmt.Sprintf("%s is for project %q, and %d designs of this run have it: %s", a.what(), a.project, len(files), some(files)),
+					Hint:    "look whether it was granted for each of them"})
+			}
 		}
 	}
-	if d.Baseline != nil {
-		for _, e := range d.Baseline.entries {
-			look(e.place, "the baseline", e.Project)
+	return append(list, d.restOfBaseline()...)
+}
+
+// restOfBaseline is one problem of each kind: a baseline may hold the projects
+// of a whole town.
+func (d *Desk) restOfBaseline() []finding.Problem {
+	if d.Baseline == nil {
+		return nil
+	}
+	var none, several []string
+	for project := range d.entries {
+		switch n := len(d.files[project]); {
+		case project == "":
+		case n == 0:
+			none = append(none, strconv.Quote(project))
+		case n > 1:
+			several = append(several, strconv.Quote(project))
 		}
 	}
-	finding.SortProblems(list)
+	var list []finding.Problem
+	tell := func(code, what, hint string, projects []string) {
+		if len(projects) > 0 {
+			slices.Sort(projects)
+			list = append(list, finding.Problem{Place: finding.Place{File: d.Baseline.name}, Code: code, Message: what + some(projects), Hint: hint})
+		}
+	}
+	tell("other_project", "the baseline has projects that no design of this run has: ", "", none)
+	tell("shared_project", "the baseline has projects that several designs of this run have: ", "look whether each of them is existing work", several)
 	return list
 }
 

@@ -132,6 +132,23 @@ func TestRenamedIDs(t *testing.T) {
 	}
 }
 
+// TestALongRunWithOtherIDs: three thousand pipes that look alike are told apart
+// from the one end that differs, and no round looks at all of them.
+func TestALongRunWithOtherIDs(t *testing.T) {
+	run := func(name string) finding.Review {
+		var elements []finding.Element
+		for i := range 3000 {
+			elements = append(elements, element(fmt.Sprintf("%sj%d", name, i), "junction", fmt.Sprintf(`{"id":"%sj%d"}`, name, i)),
+				element(fmt.Sprintf("%sp%d", name, i), "drain", fmt.Sprintf(`{"id":"%sp%d","from":"%sj%d","to":"%sj%d"}`, name, i, name, i, name, i+1)))
+		}
+		return review("f", append(elements, element(name+"j3000", "connection", fmt.Sprintf(`{"id":"%sj3000"}`, name))))
+	}
+	b := Compare(run("a"), run("b"))
+	if b.Elements.Unchanged != 6001 || len(b.Elements.Renamed) != 6001 {
+		t.Errorf("%d unchanged, %d renamed, %d added", b.Elements.Unchanged, len(b.Elements.Renamed), len(b.Elements.Added))
+	}
+}
+
 func TestIDsGivenToOthers(t *testing.T) {
 	earlier := review("x", []finding.Element{element("a", "fixture", `{"id":"a"}`), element("b", "drain", `{"id":"b","length":"3 ft"}`)},
 		found("r", "a", finding.Fail, "1", 1), found("r", "b", finding.Fail, "2", 2))

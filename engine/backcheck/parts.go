@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"maps"
 	"slices"
-	"strconv"
 	"strings"
 
 	"backpitch/engine/finding"
@@ -71,120 +70,12 @@ func renamed(v any, reference bool, name func(string) string) any {
 	return v
 }
 
-// matching finds elements again whose ids have changed.
+// matching is which element of the earlier submission is which of the later.
 type matching struct {
 	earlier, later parts
 	to             map[string]string // later id of an earlier one that was found
 	from           map[string]string
 	became         map[string]finding.Part // by later id, once asked
-}
-
-// match pairs the elements of two submissions: by id, and what is then left by
-// content. Elements that look alike are told apart by what they join; those
-// that still look alike are not paired.
-func match(earlier, later parts) *matching {
-	m := &matching{earlier: earlier, later: later, to: map[string]string{}, from: map[string]string{}, became: map[string]finding.Part{}}
-	for id, e := range earlier {
-		if l, ok := later[id]; ok && l.Kind == e.Kind {
-			m.to[id], m.from[id] = id, id
-		}
-	}
-	for m.round() {
-	}
-	return m
-}
-
-// round pairs what has one partner only, and what the new pairs name; it
-// reports whether any was found.
-func (m *matching) round() bool {
-	const free = "\x00" // no id can be this
-	looks := func(all parts, taken map[string]string, known func(string) string) map[string][]string {
-		like := map[string][]string{}
-		for _, id := range all.ids() {
-			if _, ok := taken[id]; !ok {
-				p := all[id]
-				look := p.Kind + p.with(known)
-				like[look] = append(like[look], id)
-			}
-		}
-		return like
-	}
-	then := looks(m.earlier, m.to, func(id string) string {
-		if now, ok := m.to[id]; ok {
-			return now
-		}
-		return free
-	})
-	now := looks(m.later, m.from, func(id string) string {
-		if _, ok := m.from[id]; ok {
-			return id
-		}
-		return free
-	})
-	found := proposals{}
-	for look, a := range then {
-		if b := now[look]; len(a) == 1 && len(b) == 1 {
-			m.to[a[0]], m.from[b[0]] = b[0], a[0]
-			found.add(a[0], b[0])
-		}
-	}
-	any := len(found) > 0
-	named := proposals{}
-	for then, now := range found {
-		named.walk(m.earlier[then].value, m.later[now[0]].value, false)
-	}
-	return m.take(named) || any
-}
-
-// proposals are later ids that an earlier one may have become.
-type proposals map[string][]string
-
-func (p proposals) add(then, now string) {
-	if !slices.Contains(p[then], now) {
-		p[then] = append(p[then], now)
-	}
-}
-
-// take pairs what was proposed where nothing speaks against it.
-func (m *matching) take(named proposals) (any bool) {
-	back := proposals{}
-	for then, list := range named {
-		for _, now := range list {
-			back.add(now, then)
-		}
-	}
-	for then, list := range named {
-		now := list[0]
-		a, ok := m.earlier[then]
-		b, ok2 := m.later[now]
-		_, taken := m.to[then]
-		_, taken2 := m.from[now]
-		if len(list) == 1 && len(back[now]) == 1 && ok && ok2 && !taken && !taken2 && a.Kind == b.Kind {
-			m.to[then], m.from[now] = now, then
-			any = true
-		}
-	}
-	return any
-}
-
-// walk proposes the ids that two elements name at the same place.
-func (p proposals) walk(a, b any, reference bool) {
-	switch a := a.(type) {
-	case map[string]any:
-		b, _ := b.(map[string]any)
-		for _, key := range slices.Sorted(maps.Keys(a)) {
-			p.walk(a[key], b[key], references[key])
-		}
-	case []any:
-		b, _ := b.([]any)
-		for i := range min(len(a), len(b)) {
-			p.walk(a[i], b[i], reference)
-		}
-	case string:
-		if b, ok := b.(string); ok && reference {
-			p.add(a, b)
-		}
-	}
 }
 
 // now returns the later id of an earlier one. One that was not found keeps its
@@ -232,93 +123,3 @@ func (m *matching) compare(id string) finding.Part {
 }
 
 func same(id string) string { return id }
-
-// changes lists what became of every element.
-func (m *matching) changes() finding.ElementChanges {
-	c := finding.ElementChanges{Changed: []finding.ElementChange{}, Renamed: []finding.ElementRename{},
-		Added: []finding.ElementName{}, Removed: []finding.ElementName{}}
-	if len(m.earlier) == 0 || len(m.later) == 0 {
-		return c
-	}
-	for _, id := range m.later.ids() {
-		p := m.later[id]
-		name := finding.ElementName{ID: id, Kind: p.Kind}
-		if then, ok := m.from[id]; ok && then != id {
-			c.Renamed = append(c.Renamed, finding.ElementRename{Earlier: then, Later: id, Kind: p.Kind})
-		}
-		switch m.part(id) {
-		case finding.Unchanged:
-			c.Unchanged++
-		case finding.Altered:
-			c.Changed = append(c.Changed, finding.ElementChange{ElementName: name, Keys: m.keys(m.earlier[m.from[id]], p)})
-		default:
-			c.Added = append(c.Added, name)
-		}
-	}
-	for _, id := range m.earlier.ids() {
-		if _, ok := m.to[id]; !ok {
-			c.Removed = append(c.Removed, finding.ElementName{ID: id, Kind: m.earlier[id].Kind})
-		}
-	}
-	return c
-}
-
-// keys lists the values of an element that have changed.
-func (m *matching) keys(a, b part) []finding.KeyChange {
-	list := []finding.KeyChange{}
-	differ("", renamed(a.value, false, m.now), b.value, func(c finding.KeyChange) { list = append(list, c) })
-	return list
-}
-
-// absent is the value of a key that is not there.
-type absent struct{}
-
-// differ tells each value that differs, by its path: "trap/seal". Lists of
-// another length differ as a whole.
-func differ(path string, a, b any, tell func(finding.KeyChange)) {
-	objectA, isA := a.(map[string]any)
-	objectB, isB := b.(map[string]any)
-	listA, isListA := a.([]any)
-	listB, isListB := b.([]any)
-	switch {
-	case isA && isB:
-		all := maps.Clone(objectA)
-		maps.Copy(all, objectB)
-		for _, key := range slices.Sorted(maps.Keys(all)) {
-			differ(join(path, key), member(objectA, key), member(objectB, key), tell)
-		}
-	case isListA && isListB && len(listA) == len(listB):
-		for i := range listA {
-			differ(join(path, strconv.Itoa(i)), listA[i], listB[i], tell)
-		}
-	default:
-		if a, b := asJSON(a), asJSON(b); a != b {
-			tell(finding.KeyChange{Key: path, Earlier: a, Later: b})
-		}
-	}
-}
-
-func join(path, key string) string {
-	if path == "" {
-		return key
-	}
-	return path + "/" + key
-}
-
-func member(object map[string]any, key string) any {
-	if v, ok := object[key]; ok {
-		return v
-	}
-	return absent{}
-}
-
-func asJSON(v any) string {
-	if _, no := v.(absent); no {
-		return ""
-	}
-	text, err := json.Marshal(v)
-	if err != nil {
-		panic("backcheck: " + err.Error()) // what was read can be written
-	}
-	return string(text)
-}
