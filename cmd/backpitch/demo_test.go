@@ -144,16 +144,3 @@ func TestTextOfTheDemo(t *testing.T) {
 		})
 	}
 }
-
-// TestSameBytesForAnyJobs holds that the number of workers changes nothing.
-func TestSameBytesForAnyJobs(t *testing.T) {
-	for _, format := range []string{"text", "json", "sarif"} {
-		t.Run(format, func(t *testing.T) {
-			one, _, _ := command(t, "review", "--format", format, "--jobs", "1", "testdata/designs")
-			many, _, _ := command(t, "review", "--format", format, "--jobs", "7", "testdata/designs")
-			if one == "" || one != many {
-				t.Errorf("one worker and seven print different reports")
-			}
-		})
-	}
-}

@@ -13,6 +13,7 @@ import (
 	"sort"
 	"strings"
 	"time"
+	"unicode"
 
 	"backpitch/engine/finding"
 )
@@ -156,9 +157,19 @@ var Cautions = []string{
 // Place renders file:line:col, leaving out what is unknown.
 func Place(p finding.Place) string {
 	if p.Line == 0 {
-		return p.File
+		return printable(p.File)
 	}
-	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Col)
+	return fmt.Sprintf("%s:%d:%d", printable(p.File), p.Line, p.Col)
+}
+
+// printable keeps the name of a file from moving the cursor of a terminal.
+func printable(name string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return '?'
+		}
+		return r
+	}, name)
 }
 
 // plural returns "1 file", "2 files", "2 entries".

@@ -55,7 +55,7 @@ func (t *textReport) paint(attrs ...color.Attribute) func(string) string {
 
 func (t *textReport) review(r finding.Review) {
 	bold := t.paint(color.Bold)
-	name := r.File
+	name := printable(r.File)
 	if r.Project.Name != "" {
 		name += ": " + strings.Join(nonEmpty(r.Project.Name, r.Project.Reference, r.Project.Revision), ", ")
 	}

@@ -64,7 +64,7 @@ func (t *textReport) row(r Row) {
 	if t.o.Times {
 		fmt.Fprintf(t.w, " %6d", r.Took.Milliseconds())
 	}
-	fmt.Fprintf(t.w, "  %s\n", strings.Join(nonEmpty(r.File, r.Project.Name), ": "))
+	fmt.Fprintf(t.w, "  %s\n", strings.Join(nonEmpty(printable(r.File), r.Project.Name), ": "))
 }
 
 func colourOf(worst string) color.Attribute {
