@@ -60,14 +60,9 @@ func runBackcheck(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if c.Args().Get(0) == stdinName && c.Args().Get(1) == stdinName {
-		return usageError("save one of them to a file", "only one submission can come from standard input")
-	}
-	var sides [2]finding.Review
-	for i := range sides {
-		if sides[i], err = submission(c, eng, c.Args().Get(i)); err != nil {
-			return err
-		}
+	sides, err := submissions(c, eng)
+	if err != nil {
+		return err
 	}
 	if desk != nil {
 		sides[1] = desk.Mark(sides[1])
@@ -90,6 +85,19 @@ func runBackcheck(c *cli.Context) error {
 		return &exitError{code: code}
 	}
 	return nil
+}
+
+// submissions reviews both, the earlier first.
+func submissions(c *cli.Context, eng *engine.Engine) (sides [2]finding.Review, err error) {
+	if c.Args().Get(0) == stdinName && c.Args().Get(1) == stdinName {
+		return sides, usageError("save one of them to a file", "only one submission can come from standard input")
+	}
+	for i := range sides {
+		if sides[i], err = submission(c, eng, c.Args().Get(i)); err != nil {
+			return sides, err
+		}
+	}
+	return sides, nil
 }
 
 // existing is the failures of a review that were there before, on parts that

@@ -3,7 +3,6 @@ package report
 import (
 	"bytes"
 	"encoding/json"
-	"flag"
 	"os"
 	"path/filepath"
 	"strings"
@@ -14,8 +13,6 @@ import (
 	"backpitch/engine/finding"
 	"backpitch/schema"
 )
-
-var updateBackcheck = flag.Bool("update-backcheck", false, "rewrite the expected backchecks")
 
 // someBackcheck has an item of each kind; its words try to be markup.
 func someBackcheck() finding.Backcheck {
@@ -66,7 +63,7 @@ func TestBackcheckGoldens(t *testing.T) {
 				t.Fatal(err)
 			}
 			golden := filepath.Join("testdata", file)
-			if *updateBackcheck {
+			if *update {
 				if err := os.WriteFile(golden, buf.Bytes(), 0o644); err != nil {
 					t.Fatal(err)
 				}
@@ -76,7 +73,7 @@ func TestBackcheckGoldens(t *testing.T) {
 				t.Fatal(err)
 			}
 			if diff := cmp.Diff(string(want), buf.String()); diff != "" {
-				t.Errorf("-want +got; -update-backcheck rewrites it:\n%s", diff)
+				t.Errorf("-want +got; -update rewrites it:\n%s", diff)
 			}
 		})
 	}
