@@ -3,6 +3,7 @@ package engine
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"backpitch/engine/calcs"
 	"backpitch/engine/facts"
@@ -24,6 +25,15 @@ func text(s string) string {
 	return plainWords(s)
 }
 
+// load renders fixture units, or discharge units where the profile counts those.
+func (w Working) load(n *int64) string {
+	s := w.cell(quantity.Load, n)
+	if w.Profile.Method.Load == "discharge_units" {
+		s = strings.Replace(s, " dfu", " DU", 1)
+	}
+	return s
+}
+
 func (w Working) size(dn *int64) string { return w.cell(quantity.Size, dn) }
 
 // fixtureTable is the fixture-unit schedule.
@@ -37,7 +47,7 @@ func (w Working) fixtureTable() calcs.Table {
 		} else if f.ConnectionID != "" {
 			to = f.ConnectionID
 		}
-		t.Rows = append(t.Rows, []string{f.ID, text(f.Kind), text(f.Class), w.size(f.TrapDN), w.cell(quantity.Load, f.Load), to})
+		t.Rows = append(t.Rows, []string{f.ID, text(f.Kind), text(f.Class), w.size(f.TrapDN), w.load(f.Load), to})
 		if f.Load == nil {
 			known = false
 		} else {
@@ -45,7 +55,7 @@ func (w Working) fixtureTable() calcs.Table {
 		}
 	}
 	if known && len(t.Rows) > 0 {
-		t.Rows = append(t.Rows, []string{"sum", "", "", "", quantity.Format(quantity.Load, total, w.Units), ""})
+		t.Rows = append(t.Rows, []string{"sum", "", "", "", w.load(&total), ""})
 		t.Notes = append(t.Notes, "a bathroom group may count less than the sum of its members from where all of them have joined")
 	}
 	return t
@@ -57,16 +67,16 @@ func (w Working) subtotalTable() calcs.Table {
 	t := calcs.Table{Title: "Loads by branch, basin and connection", Columns: []string{"where", "fixtures", "load", "peak by gravity, continuous and pumped"}}
 	for _, d := range w.Facts.Drains {
 		if d.Fixtures > 1 {
-			t.Rows = append(t.Rows, []string{"drain " + d.ID, fmt.Sprint(d.Fixtures), w.cell(quantity.Load, d.Load), w.cell(quantity.Flow, d.DesignFlow)})
+			t.Rows = append(t.Rows, []string{"drain " + d.ID, fmt.Sprint(d.Fixtures), w.load(d.Load), w.cell(quantity.Flow, d.DesignFlow)})
 		}
 	}
 	for _, b := range w.Facts.Basins {
-		t.Rows = append(t.Rows, []string{"basin " + b.ID, fmt.Sprint(b.Fixtures), w.cell(quantity.Load, b.Load), w.cell(quantity.Flow, b.Inflow)})
+		t.Rows = append(t.Rows, []string{"basin " + b.ID, fmt.Sprint(b.Fixtures), w.load(b.Load), w.cell(quantity.Flow, b.Inflow)})
 	}
 	for _, c := range w.Facts.Connections {
-		t.Rows = append(t.Rows, []string{"connection " + c.ID + ", existing", "-", w.cell(quantity.Load, c.ExistingLoad), "-"},
-			[]string{"connection " + c.ID + ", added", "-", w.cell(quantity.Load, c.AddedLoad), "-"},
-			[]string{"connection " + c.ID + ", total", "-", w.cell(quantity.Load, c.TotalLoad), "-"})
+		t.Rows = append(t.Rows, []string{"connection " + c.ID + ", existing", "-", w.load(c.ExistingLoad), "-"},
+			[]string{"connection " + c.ID + ", added", "-", w.load(c.AddedLoad), "-"},
+			[]string{"connection " + c.ID + ", total", "-", w.load(c.TotalLoad), "-"})
 	}
 	return t
 }
@@ -129,7 +139,7 @@ func (w Working) drainTable() calcs.Table {
 			continue
 		}
 		t.Rows = append(t.Rows, []string{d.ID, w.size(d.DN), w.bore(d), w.cell(quantity.Slope, d.Slope),
-			w.cell(quantity.Length, d.InvertFrom), w.cell(quantity.Length, d.InvertTo), w.cell(quantity.Load, d.Load), w.cell(quantity.Flow, d.DesignFlow),
+			w.cell(quantity.Length, d.InvertFrom), w.cell(quantity.Length, d.InvertTo), w.load(d.Load), w.cell(quantity.Flow, d.DesignFlow),
 			w.cell(quantity.Flow, d.FullCapacity), w.ranged(quantity.Ratio, d.FillingLow, d.Filling, d.FillingHigh),
 			w.ranged(quantity.Velocity, d.VelocityLow, d.Velocity, d.VelocityHigh)})
 		if d.AboveInlet != nil {

@@ -1,6 +1,7 @@
 package calcs
 
 import (
+	"cmp"
 	"regexp"
 	"slices"
 	"strings"
@@ -112,7 +113,9 @@ func (s *Sheet) Write(r *Record, units quantity.System, judge Judge) {
 		return strings.Compare(a.Part, b.Part)
 	})
 	s.Gaps = append(s.Gaps, r.Gaps...)
-	slices.SortStableFunc(s.Gaps, func(a, b Gap) int { return strings.Compare(a.Subject, b.Subject) })
+	slices.SortFunc(s.Gaps, func(a, b Gap) int {
+		return cmp.Or(strings.Compare(a.Subject, b.Subject), strings.Compare(a.What, b.What), strings.Compare(a.Why, b.Why))
+	})
 	s.Gaps = slices.Compact(s.Gaps)
 }
 

@@ -24,6 +24,7 @@ func (v *derivation) operate(x *pump) {
 	x.method = v.frictionMethod(x.p)
 	lines, ok := v.pipeline(x.line, x.method, true)
 	if !ok || x.static == nil || len(x.line) == 0 {
+		v.rec.Gap(x.p.ID, "operating point", "size, material or length of its line, or the elevations of its lift, are not stated")
 		return
 	}
 	static, _ := x.static.Float64()

@@ -24,6 +24,7 @@ func (v *derivation) peakFlow(s *sums) spread {
 			FlushValves: is(v.d.Building.FlushValves), Use: v.d.Building.Occupancy,
 		})
 		if !ok {
+			v.rec.Gap("building", "design flow", "the profile's method gives none: it needs fixture_use, or a flow curve that reaches the load")
 			return spread{}
 		}
 	}

@@ -3,9 +3,11 @@ package facts
 import (
 	"fmt"
 	"math"
+	"os"
 	"testing"
 	"time"
 
+	"backpitch/engine/calcs"
 	"backpitch/engine/design"
 	"backpitch/engine/network"
 	"backpitch/engine/quantity"
@@ -89,7 +91,9 @@ func TestGrowth(t *testing.T) {
 		}
 		return best
 	}
-	small, large := took(1000), took(16_000)
+	small, large := took(50), took(5000)
+	t.Logf("50 pipes %.1f ms, 5,000 pipes %.1f ms, growth exponent %.2f", small*1e3, large*1e3, math.Log(large/small)/math.Log(100))
+	small, large = took(1000), took(16_000)
 	power := math.Log(large/small) / math.Log(16)
 	t.Logf("1,000 pipes %.1f ms, 16,000 pipes %.1f ms, growth exponent %.2f", small*1e3, large*1e3, power)
 	if power > 1.5 {
@@ -99,7 +103,28 @@ func TestGrowth(t *testing.T) {
 
 func BenchmarkDerive(b *testing.B) {
 	took := map[int]float64{}
-	for _, pipes := range []int{50, 5000} {
+	data, err := os.ReadFile("../../testdata/designs/pottery-studio.json")
+	if err != nil {
+		b.Fatal(err)
+	}
+	demo, problems := design.Read("demo", data, design.Limits{})
+	if len(problems) > 0 {
+		b.Fatal(problems)
+	}
+	n, _ := network.Build(demo)
+	b.Run("demo", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			DeriveWith(demo, n, tables{})
+		}
+	})
+	b.Run("demo with its calculation sheet", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			deriveInto(demo, n, tables{}, &calcs.Record{})
+		}
+	})
+	for _, pipes := range []int{50, 500, 5000} {
 		d := long(b, pipes)
 		n, _ := network.Build(d)
 		b.Run(fmt.Sprint(pipes), func(b *testing.B) {
@@ -110,7 +135,7 @@ func BenchmarkDerive(b *testing.B) {
 			took[pipes] = b.Elapsed().Seconds() / float64(b.N)
 		})
 	}
-	if took[50] > 0 && took[5000] > 0 {
+	if took[50] > 0 && took[5000] > 0 { // printed with -v
 		b.Logf("growth exponent %.2f", math.Log(took[5000]/took[50])/math.Log(100))
 	}
 }
