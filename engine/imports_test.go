@@ -26,6 +26,7 @@ var allowed = map[string][]string{
 	"engine/profile":    {"engine/quantity", "engine/finding", "schema"},
 	"engine/facts":      {"engine/calcs", "engine/design", "engine/network", "engine/hydraulics", "engine/profile", "engine/quantity", "engine/finding"},
 	"engine/policy":     {"engine/facts", "engine/profile", "engine/finding", "engine/quantity", "schema"},
+	"engine/proof":      {"engine/policy", "engine/profile", "engine/finding", "engine/quantity"},
 	"engine/plant":      {},
 	"engine/drafting":   {"engine/calcs", "engine/design", "engine/facts", "engine/finding", "engine/quantity", "engine/report/drawing"},
 	"engine/approve":    {"engine/design", "engine/finding"},
@@ -34,7 +35,7 @@ var allowed = map[string][]string{
 	// The pictures take plain data, so that the command and the page can draw.
 	"engine/report/drawing": {"engine/finding", "engine/quantity"},
 	"engine":                {"engine/calcs", "engine/design", "engine/network", "engine/facts", "engine/profile", "engine/policy", "engine/finding", "engine/quantity"},
-	"cmd/backpitch":         {"engine", "engine/drafting", "engine/report/drawing", "engine/approve", "engine/backcheck", "engine/report", "engine/finding", "engine/profile", "engine/quantity", "policies", "schema"},
+	"cmd/backpitch":         {"engine", "engine/proof", "engine/drafting", "engine/report/drawing", "engine/approve", "engine/backcheck", "engine/report", "engine/finding", "engine/profile", "engine/quantity", "policies", "schema"},
 }
 
 // opaImporter is the only package that may import OPA.

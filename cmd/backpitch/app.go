@@ -48,13 +48,19 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	if !errors.As(err, &exit) {
 		exit = &exitError{code: exitNotChecked, text: err.Error()}
 	}
-	if exit.text != "" {
-		fmt.Fprintf(stderr, "backpitch: %s\n", exit.text)
-	}
-	if exit.hint != "" {
-		fmt.Fprintf(stderr, "    hint: %s\n", exit.hint)
-	}
+	printError(stderr, exit)
 	return exit.code
+}
+
+// printError prints what went wrong and what to do, where there is anything to
+// say.
+func printError(out io.Writer, e *exitError) {
+	if e.text != "" {
+		fmt.Fprintf(out, "backpitch: %s\n", e.text)
+	}
+	if e.hint != "" {
+		fmt.Fprintf(out, "    hint: %s\n", e.hint)
+	}
 }
 
 func newApp(stdin io.Reader, stdout, stderr io.Writer) *cli.App {

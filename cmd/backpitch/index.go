@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"backpitch/engine/proof"
 )
 
 // writeIndex prints the index of all rules in markdown, by topic, with the
@@ -44,6 +46,6 @@ func writeIndex(out io.Writer, all adoptions) {
 	fmt.Fprintln(out, "\n## Profiles")
 	fmt.Fprintln(out, "\n| profile | title, edition | rules | figures checked against published text |\n| --- | --- | --- | --- |")
 	for _, p := range all.profiles {
-		fmt.Fprintf(out, "| `%s` | %s, %s | %d | %s |\n", p.ID, p.Title, p.Edition, len(p.Adopts), checkedShare(p.Figures()))
+		fmt.Fprintf(out, "| `%s` | %s, %s | %d | %s |\n", p.ID, p.Title, p.Edition, len(p.Adopts), proof.Share(p.Figures()))
 	}
 }

@@ -3,14 +3,14 @@ package main
 import (
 	"fmt"
 	"io"
-	"sort"
 	"strings"
 	"text/tabwriter"
 
 	"github.com/urfave/cli/v2"
 
-	"backpitch/engine/finding"
+	"backpitch/engine"
 	"backpitch/engine/profile"
+	"backpitch/engine/proof"
 )
 
 func profileCommand() *cli.Command {
@@ -19,7 +19,10 @@ func profileCommand() *cli.Command {
 		Usage: "the jurisdictions a design can be judged under",
 		Subcommands: []*cli.Command{
 			{Name: "list", Usage: "list the profiles and how much of each is checked", Flags: []cli.Flag{policiesFlag()}, Action: profileList},
-			{Name: "show", Usage: "print what a profile adopts and its figures, each with its basis", ArgsUsage: "ID", Flags: []cli.Flag{policiesFlag()}, Action: profileShow},
+			{Name: "show", Usage: "print what a profile adopts and its figures, each with its basis; with a path, one of them and what it replaced",
+				ArgsUsage: "ID [PATH] (basin.min_depth, drain.min_slope.2 in, drain/too_flat, fixtures.CLASS …)", Flags: []cli.Flag{policiesFlag()}, Action: profileShow},
+			profileCompareCommand(),
+			profileTestCommand(),
 		},
 	}
 }
@@ -36,101 +39,164 @@ func profileList(c *cli.Context) error {
 	w := tabwriter.NewWriter(c.App.Writer, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(w, "profile\tunits\trules\tfigures checked\tfrom memory\tcommon practice\ttitle, edition")
 	for _, p := range list {
-		fmt.Fprintf(w, "%s\t%s\t%d\t%s\t%d\t%d\t%s, %s\n", p.ID, unitsWord(p.Units), p.Rules, checkedShare(p.Figures),
+		fmt.Fprintf(w, "%s\t%s\t%d\t%s\t%d\t%d\t%s, %s\n", p.ID, unitsWord(p.Units), p.Rules, proof.Share(p.Figures),
 			p.Figures.FromMemory, p.Figures.CommonPractice, p.Title, p.Edition)
 	}
 	return w.Flush()
 }
 
-func checkedShare(f finding.FigureCounts) string {
-	if f.Total() == 0 {
-		return "none"
-	}
-	percent := f.Checked * 100 / f.Total()
-	if f.Checked > 0 && percent == 0 {
-		return fmt.Sprintf("%d of %d (under 1 %%)", f.Checked, f.Total())
-	}
-	return fmt.Sprintf("%d of %d (%d %%)", f.Checked, f.Total(), percent)
-}
-
 func profileShow(c *cli.Context) error {
-	if c.NArg() != 1 {
-		return usageError("backpitch profile show ID; backpitch profile list shows them", "name one profile")
+	args, err := lateFlags(c)
+	if err != nil {
+		return err
+	}
+	if len(args) != 1 && len(args) != 2 {
+		return usageError("backpitch profile show ID [PATH]; backpitch profile list shows them", "name one profile, and one path in it at most")
 	}
 	eng, err := openEngine(c)
 	if err != nil {
 		return err
 	}
-	p, err := eng.Profile(c.Args().First())
+	p, err := eng.Profile(args[0])
 	if err != nil {
 		return policyError(err)
 	}
-	printProfile(c.App.Writer, p)
+	if len(args) == 1 {
+		return proof.WriteFigures(c.App.Writer, p)
+	}
+	return showPath(c.App.Writer, eng, p, args[1])
+}
+
+// showPath prints a value with what each amendment made of it, the effective
+// one first.
+func showPath(out io.Writer, eng *engine.Engine, p *profile.Profile, path string) error {
+	stages := []*profile.Profile{p}
+	for _, id := range p.Chain[1:] {
+		base, err := eng.Profile(id)
+		if err != nil {
+			return policyError(err)
+		}
+		stages = append(stages, base)
+	}
+	var paths []string
+	said := make([]map[string]profile.Said, len(stages))
+	for i, stage := range stages {
+		said[i] = map[string]profile.Said{}
+		for _, s := range stage.At(path) {
+			if _, known := indexOf(paths, s.Path); !known {
+				paths = append(paths, s.Path)
+			}
+			said[i][s.Path] = s
+		}
+	}
+	if len(paths) == 0 {
+		hint := profile.DidYouMean(path, p.Paths())
+		if hint == "" {
+			hint = "name a table, TABLE.KEY, a rule, fixtures.CLASS, bathroom_group.CLASS, sources.KEY, method or units; backpitch profile show " + p.ID + " prints them"
+		}
+		return usageError(hint, "profile %s says nothing of %q", p.ID, path)
+	}
+	for _, name := range paths {
+		printChain(out, name, stages, said)
+	}
 	return nil
 }
 
-func printProfile(out io.Writer, p *profile.Profile) {
-	fmt.Fprintf(out, "%s: %s, %s\n", p.ID, p.Title, p.Edition)
-	fmt.Fprintf(out, "authority: %s\n", p.Authority)
-	if p.Amends != "" {
-		fmt.Fprintf(out, "amends: %s\n", strings.Join(p.Chain[1:], ", which amends "))
-	}
-	fmt.Fprintf(out, "units: %s\n", unitsWord(p.Units))
-	fmt.Fprintf(out, "figures checked against published text: %s\n", checkedShare(p.Figures()))
-	fmt.Fprintf(out, "%s\n", p.Verify)
-
-	fmt.Fprintf(out, "\nrules adopted (%d)\n", len(p.Adopts))
-	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	for _, id := range p.Rules() {
-		a := p.Adopts[id]
-		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", id, a.Section, a.Basis, from(p, a.From))
-	}
-	w.Flush()
-
-	fmt.Fprintf(out, "\nfixture loads (%d)\n", len(p.Fixtures))
-	w = tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	for _, f := range p.Fixtures {
-		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%s\n", f.Class, loadText(p, f.Load), f.Section, f.Basis, from(p, f.From))
-	}
-	w.Flush()
-
-	fmt.Fprintf(out, "\ntables (%d)\n", len(p.Tables()))
-	for _, id := range p.Tables() {
-		t := p.Table(id)
-		fmt.Fprintf(out, "  %s: %s\n", id, t.Title)
-		w = tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-		for _, row := range t.Rows() {
-			fmt.Fprintf(w, "    %s\t%s\t%s\t%s\t%s\n", keyText(row), valueText(t, row, p.Units), row.Section, row.Basis, from(p, row.From))
+func indexOf(list []string, s string) (int, bool) {
+	for i, x := range list {
+		if x == s {
+			return i, true
 		}
-		w.Flush()
 	}
+	return 0, false
+}
 
-	fmt.Fprintf(out, "\nsources\n")
-	keys := make([]string, 0, len(p.Sources))
-	for key := range p.Sources {
-		keys = append(keys, key)
+// printChain prints one value from the effective one down to the model's.
+func printChain(out io.Writer, name string, stages []*profile.Profile, said []map[string]profile.Said) {
+	p := stages[0]
+	now, ok := said[0][name]
+	if !ok {
+		fmt.Fprintf(out, "%s: dropped by %s\n", name, dropper(name, stages, said))
+	} else {
+		fmt.Fprintf(out, "%s: %s\n", name, now.Value)
+		printCite(out, p, now)
 	}
-	sort.Strings(keys)
-	for _, key := range keys {
-		s := p.Sources[key]
-		fmt.Fprintf(out, "  %s: %s\n", key, strings.Join(nonEmptyWords(s.Title, s.URL, s.Note), "; "))
+	shown := now
+	for i, stage := range stages[1:] {
+		before, there := said[i+1][name]
+		if !there || ok && before.From == shown.From && before.Value == shown.Value {
+			continue
+		}
+		fmt.Fprintf(out, "  in place of %s in %s\n", before.Value, stage.ID)
+		printCite(out, stage, before)
+		shown, ok = before, true
 	}
 }
 
-// from says which profile a figure comes from, where it is not this one's own.
-func from(p *profile.Profile, id string) string {
-	if id == "" || id == p.ID {
-		return ""
-	}
-	return "from " + id
-}
-
-func nonEmptyWords(words ...string) []string {
-	var kept []string
-	for _, w := range words {
-		if w != "" {
-			kept = append(kept, w)
+func printCite(out io.Writer, p *profile.Profile, s profile.Said) {
+	var parts []string
+	for _, part := range []string{s.Section, string(s.Basis), p.SourceTitle(s.Source)} {
+		if part != "" {
+			parts = append(parts, part)
 		}
 	}
-	return kept
+	fmt.Fprintf(out, "    stated by %s", s.From)
+	if len(parts) > 0 {
+		fmt.Fprintf(out, ": %s", strings.Join(parts, "; "))
+	}
+	fmt.Fprintln(out)
+	if s.Note != "" {
+		fmt.Fprintf(out, "    note: %s\n", s.Note)
+	}
+}
+
+// dropper is the profile whose amendment took the value out: the one before the
+// first that has it.
+func dropper(name string, stages []*profile.Profile, said []map[string]profile.Said) string {
+	for i := 1; i < len(stages); i++ {
+		if _, there := said[i][name]; there {
+			return stages[i-1].ID
+		}
+	}
+	return stages[0].ID
+}
+
+// lateFlags lets flags stand behind the names, too.
+func lateFlags(c *cli.Context) ([]string, error) {
+	var names []string
+	args := c.Args().Slice()
+	for i := 0; i < len(args); i++ {
+		name, value, given := strings.Cut(strings.TrimLeft(args[i], "-"), "=")
+		if !strings.HasPrefix(args[i], "-") || args[i] == "-" {
+			names = append(names, args[i])
+			continue
+		}
+		flag := flagOf(c, name)
+		if flag == nil {
+			return nil, usageError("see backpitch "+c.Command.FullName()+" --help", "no flag %q", args[i])
+		}
+		if _, isBool := flag.(*cli.BoolFlag); !given && isBool {
+			value = "true"
+		} else if !given {
+			if i++; i == len(args) {
+				return nil, usageError("", "flag %q needs a value", args[i-1])
+			}
+			value = args[i]
+		}
+		if err := c.Set(name, value); err != nil {
+			return nil, usageError("", "flag %q: %s", name, err)
+		}
+	}
+	return names, nil
+}
+
+func flagOf(c *cli.Context, name string) cli.Flag {
+	for _, f := range c.Command.Flags {
+		for _, n := range f.Names() {
+			if n == name {
+				return f
+			}
+		}
+	}
+	return nil
 }

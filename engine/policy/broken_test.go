@@ -14,8 +14,8 @@ func TestPrepareRefuses(t *testing.T) {
 	for _, tt := range []struct {
 		name, old, new, at, want, hint string
 	}{
-		{"a misspelt fact", "p.slope, limit", "p.slpe, limit", "25:31", `p.slpe: there is no "slpe"`, `did you mean "slope"? There is above_inlet`},
-		{"a fact unlike any", "p.slope, limit", "p.gradientum, limit", "25:31", `there is no "gradientum"`, `there is above_inlet, basin_id`},
+		{"a misspelt fact", "p.slope, limit", "p.slpe, limit", "25:31", `p.slpe: there is no "slpe"`, `did you mean "slope"? There is `},
+		{"a fact unlike any", "p.slope, limit", "p.gradientum, limit", "25:31", `there is no "gradientum"`, ` basin_id, `},
 		{"a misspelt group", "input.drains", "input.drain", "21:12", `input.drain: there is no "drain"`, `did you mean "drains"?`},
 		{"a syntax error", "some id, p in subject", "some id, p in subject)", "26:23", `unexpected ) token`, ``},
 		{"a word compared with a number", "limit := data.profile.drain.min_slope[p.size]", "limit := data.profile.drain.min_slope[p.size]\n\tp.size + 1 > 2", "28:2", `plus: invalid argument(s)`, ``},

@@ -113,7 +113,14 @@ const (
 	TableMinSlope    = "drain.min_slope"       // keys size
 	TableLoadByTrap  = "fixture.load_by_trap"  // keys size, value load
 	TableLoadPerFlow = "fixture.load_per_flow" // no keys, value load_per_flow
+	TableFlushValves = "flow.curve_flush_valve"
+	TableFlotation   = "basin.min_flotation_factor"
 )
+
+// FactTables are the tables that facts read, whatever rules are adopted.
+func (p *Profile) FactTables() []string {
+	return []string{TableMinSlope, TableLoadByTrap, TableLoadPerFlow, TableFlushValves, TableFlotation, p.Method.FlowCurve}
+}
 
 // MinSlope returns the least slope of a drain of that size, in ppm.
 func (p *Profile) MinSlope(size string) (Entry, bool) {

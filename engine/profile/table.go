@@ -23,6 +23,7 @@ type Table struct {
 	Keys  []quantity.Kind
 	Value quantity.Kind
 	rows  []Entry
+	keys  [][]any // of rows, as rules read them
 	root  *level
 }
 
@@ -135,6 +136,7 @@ func (t *Table) add(key []any, e Entry) bool {
 		return false
 	}
 	t.rows = append(t.rows, e)
+	t.keys = append(t.keys, key)
 	at.entry = &e
 	return true
 }
