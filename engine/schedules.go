@@ -38,7 +38,7 @@ func (w Working) size(dn *int64) string { return w.cell(quantity.Size, dn) }
 
 // fixtureTable is the fixture-unit schedule.
 func (w Working) fixtureTable() calcs.Table {
-	t := calcs.Table{Title: "Fixture schedule", Columns: []string{"fixture", "kind", "class", "trap", "load", "drains to"}}
+	t := calcs.Table{About: "fixtures", Title: "Fixture schedule", Columns: []string{"fixture", "kind", "class", "trap", "load", "drains to"}}
 	total, known := int64(0), true
 	for _, f := range w.Facts.Fixtures {
 		to := f.DrainsTo
@@ -64,7 +64,7 @@ func (w Working) fixtureTable() calcs.Table {
 // subtotalTable is the load by branch: the drains where two or more fixtures
 // have come together, the basins and the connections.
 func (w Working) subtotalTable() calcs.Table {
-	t := calcs.Table{Title: "Loads by branch, basin and connection", Columns: []string{"where", "fixtures", "load", "peak by gravity, continuous and pumped"}}
+	t := calcs.Table{About: "loads", Title: "Loads by branch, basin and connection", Columns: []string{"where", "fixtures", "load", "peak by gravity, continuous and pumped"}}
 	for _, d := range w.Facts.Drains {
 		if d.Fixtures > 1 {
 			t.Rows = append(t.Rows, []string{"drain " + d.ID, fmt.Sprint(d.Fixtures), w.load(d.Load), w.cell(quantity.Flow, d.DesignFlow)})
@@ -84,7 +84,7 @@ func (w Working) subtotalTable() calcs.Table {
 // headTable is the pump against its line, flow by flow.
 func (w Working) headTable(p calcs.Pump) calcs.Table {
 	flow, head := calcs.Unit("flow", w.Units), calcs.Unit("length", w.Units)
-	t := calcs.Table{Title: fmt.Sprintf("Pump %q against its line", p.ID),
+	t := calcs.Table{About: "pump", Title: fmt.Sprintf("Pump %q against its line", p.ID),
 		Columns: []string{"flow, " + flow, "pump head, " + head, "line head, smooth", "line head, expected", "line head, rough"}}
 	number := func(measure string, si float64) string { return calcs.Number(measure, si, w.Units) }
 	for _, at := range p.Curve {
@@ -133,7 +133,7 @@ func between(curve []calcs.Point, flow float64) float64 {
 
 // drainTable is how the horizontal drains run.
 func (w Working) drainTable() calcs.Table {
-	t := calcs.Table{Title: "Gravity drains", Columns: []string{"drain", "size", "bore", "slope", "invert from", "invert to", "load", "flow", "full", "filling", "velocity"}}
+	t := calcs.Table{About: "drains", Title: "Gravity drains", Columns: []string{"drain", "size", "bore", "slope", "invert from", "invert to", "load", "flow", "full", "filling", "velocity"}}
 	for _, d := range w.Facts.Drains {
 		if d.Lie != "horizontal" {
 			continue
@@ -167,7 +167,7 @@ func (w Working) ranged(kind quantity.Kind, low, expected, high *int64) string {
 // levelTable is what a basin holds below each level.
 func (w Working) levelTable(b calcs.Basin) calcs.Table {
 	short, volume := calcs.Unit("short", w.Units), calcs.Unit("volume", w.Units)
-	t := calcs.Table{Title: fmt.Sprintf("Basin %q by level", b.ID), Columns: []string{"level", "above floor, " + short, "holds, " + volume, "since the level below, " + volume}}
+	t := calcs.Table{About: "basin", Title: fmt.Sprintf("Basin %q by level", b.ID), Columns: []string{"level", "above floor, " + short, "holds, " + volume, "since the level below, " + volume}}
 	last := 0.0
 	for _, l := range b.Levels {
 		t.Rows = append(t.Rows, []string{l.Name, calcs.Number("short", l.Height, w.Units), calcs.Number("volume", l.Volume, w.Units), calcs.Number("volume", l.Volume-last, w.Units)})
@@ -178,7 +178,7 @@ func (w Working) levelTable(b calcs.Basin) calcs.Table {
 
 // fallTable says for each fixture whether it could reach the sewer by gravity.
 func (w Working) fallTable() calcs.Table {
-	t := calcs.Table{Title: "Gravity first", Columns: []string{"fixture", "fall needed", "fall there is", "could fall", "drains to"}}
+	t := calcs.Table{About: "gravity", Title: "Gravity first", Columns: []string{"fixture", "fall needed", "fall there is", "could fall", "drains to"}}
 	for _, f := range w.Facts.Fixtures {
 		could := "not known"
 		if f.CouldFall != nil {

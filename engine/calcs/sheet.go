@@ -25,6 +25,7 @@ type Sheet struct {
 
 // Table is a schedule: fixture units, pump heads, gravity pipes, volumes.
 type Table struct {
+	About   string     `json:"-"` // fixtures, loads, pump, drains, basin or gravity, for reports that take some
 	Title   string     `json:"title"`
 	Columns []string   `json:"columns"` // with their units
 	Rows    [][]string `json:"rows"`
