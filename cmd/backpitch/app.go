@@ -40,7 +40,7 @@ func usageError(hint, format string, args ...any) error {
 // run is the program: everything but the process's own exit.
 func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	app := newApp(stdin, stdout, stderr)
-	err := app.RunContext(ctx, args)
+	err := app.RunContext(ctx, flagsFirst(app, args))
 	if err == nil {
 		return exitClean
 	}
