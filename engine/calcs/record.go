@@ -10,6 +10,8 @@
 // legends, and the one arithmetic is the change of units.
 package calcs
 
+import "math"
+
 // Record is what a derivation wrote down. A nil Record takes nothing.
 type Record struct {
 	Steps  []Raw
@@ -96,4 +98,20 @@ func (r *Record) Gap(subject, what, why string) {
 	if r != nil {
 		r.Gaps = append(r.Gaps, Gap{subject, what, why})
 	}
+}
+
+// finite says that every number of the step is one.
+func (s Raw) finite() bool {
+	list := append([]float64{s.Result}, s.Values...)
+	for _, end := range []*float64{s.Low, s.High} {
+		if end != nil {
+			list = append(list, *end)
+		}
+	}
+	for _, x := range list {
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			return false
+		}
+	}
+	return true
 }

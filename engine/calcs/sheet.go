@@ -92,6 +92,10 @@ func (s *Sheet) Write(r *Record, units quantity.System, judge Judge) {
 		if !ok || len(raw.Values) != len(f.symbols) {
 			panic("calcs: no formula " + raw.Formula + " with that many symbols")
 		}
+		if !raw.finite() {
+			s.Gaps = append(s.Gaps, Gap{raw.Subject, f.title, "the numbers are too large or too small for a sheet"})
+			continue
+		}
 		used[raw.Formula] = true
 		s.Steps = append(s.Steps, step(f, raw, units, judge))
 	}

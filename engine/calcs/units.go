@@ -77,9 +77,6 @@ func (m measure) decimals(x float64, s quantity.System) int {
 func (m measure) write(si float64, s quantity.System) string {
 	_, part := m.in(s)
 	x := si * part
-	if math.IsNaN(x) || math.IsInf(x, 0) {
-		panic("calcs: a result is no number")
-	}
 	text := strconv.FormatFloat(x, 'f', m.decimals(x, s), 64)
 	if strings.Contains(text, ".") {
 		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")

@@ -21,10 +21,10 @@ type spread [ends]*int64
 // exactly is a number without uncertainty.
 func exactly(n *int64) spread { return spread{copied(n), copied(n), copied(n)} }
 
-// opposite puts the high end first: a rough pipe has a high n and a low rate.
-func opposite(r hydraulics.Range) [ends]float64 { return [ends]float64{r.High, r.Expected, r.Low} }
+// highFirst gives the low end of a rate its high roughness.
+func highFirst(r hydraulics.Range) [ends]float64 { return [ends]float64{r.High, r.Expected, r.Low} }
 
-func along3(r hydraulics.Range) [ends]float64 { return [ends]float64{r.Low, r.Expected, r.High} }
+func lowFirst(r hydraulics.Range) [ends]float64 { return [ends]float64{r.Low, r.Expected, r.High} }
 
 // stated is a range as the design states it. Where the expected value alone is
 // stated, it is exact; where it is not, the middle of the ends stands for it.
@@ -89,13 +89,13 @@ func wall(p *design.Pipe) (hydraulics.Range, bool) {
 func frictions(p *design.Pipe, method string) (f [ends]hydraulics.Friction, ok bool) {
 	if method == darcyWeisbach {
 		r, ok := wall(p)
-		for end, e := range opposite(r) {
+		for end, e := range highFirst(r) {
 			f[end] = hydraulics.Friction{Method: hydraulics.ByColebrook, Roughness: e}
 		}
 		return f, ok
 	}
 	r, ok := hazenC(p)
-	for end, c := range along3(r) {
+	for end, c := range lowFirst(r) {
 		f[end] = hydraulics.Friction{Method: hydraulics.ByHazenWilliams, C: c, Form: hydraulics.FormSolver}
 	}
 	return f, ok
@@ -116,7 +116,7 @@ func (v *derivation) laws(p *design.Pipe) (l [ends]law, ok bool) {
 	r, ok := stated(p.Roughness)
 	if !ok && v.t.Gravity() == colebrookWhite {
 		rough, ok := hydraulics.WallRoughnessRange("drain")
-		for end, k := range opposite(rough.Value) {
+		for end, k := range highFirst(rough.Value) {
 			l[end] = law{hydraulics.EuropeanDrain(k), k, false}
 		}
 		return l, ok
@@ -130,7 +130,7 @@ func (v *derivation) laws(p *design.Pipe) (l [ends]law, ok bool) {
 		tabled, ok = hydraulics.ManningRange(kind)
 		r = tabled.Value
 	}
-	for end, n := range opposite(r) {
+	for end, n := range highFirst(r) {
 		l[end] = law{hydraulics.Manning{N: n}, n, true}
 	}
 	return l, ok
