@@ -130,6 +130,12 @@ func readLibrary(fsys fs.FS) (map[string]*ast.Module, error) {
 			problems = append(problems, fromOPA(err, f, func(string) string { return "" })...)
 			continue
 		}
+		// A helper that claims another package could answer for a rule.
+		if want := "data.lib." + strings.TrimSuffix(path.Base(f), ".rego"); parsed == nil || parsed.Package.Path.String() != want {
+			problems = append(problems, &Error{File: f, Message: fmt.Sprintf("the package of this helper is not %s", strings.TrimPrefix(want, "data.")),
+				Hint: "path and package are one name"})
+			continue
+		}
 		out[f] = parsed
 	}
 	return out, problems.sorted()
