@@ -31,7 +31,7 @@ var allowed = map[string][]string{
 	"engine/drafting":   {"engine/calcs", "engine/design", "engine/facts", "engine/finding", "engine/quantity", "engine/report/drawing"},
 	"engine/approve":    {"engine/design", "engine/finding"},
 	"engine/backcheck":  {"engine/finding"},
-	"engine/report":     {"engine/calcs", "engine/finding", "engine/quantity"},
+	"engine/report":     {"engine/calcs", "engine/finding", "engine/quantity", "engine/report/drawing"},
 	// The pictures take plain data, so that the command and the page can draw.
 	"engine/report/drawing": {"engine/finding", "engine/quantity"},
 	"engine":                {"engine/calcs", "engine/design", "engine/network", "engine/facts", "engine/profile", "engine/policy", "engine/finding", "engine/quantity"},

@@ -33,7 +33,7 @@ func reviewCommand() *cli.Command {
 			&cli.BoolFlag{Name: "times", Usage: "print how long each review took, in text, csv and junit; the output then differs from run to run"},
 			&cli.IntFlag{Name: "jobs", Aliases: []string{"j"}, Value: runtime.NumCPU(), Usage: "review `N` designs at once; changes no output"},
 			policiesFlag(),
-		}, deskFlags()...),
+		}, append(deskFlags(), letterFlags()...)...),
 		Action: review,
 	}
 }
@@ -72,7 +72,12 @@ func readSettings(c *cli.Context) (*settings, error) {
 	if c.Bool("skip-unchanged") && c.String("out-dir") == "" {
 		return nil, usageError("give --out-dir DIR too", "--skip-unchanged is for reports in a folder")
 	}
+	head, err := readLetterHead(c, s.formats)
+	if err != nil {
+		return nil, err
+	}
 	s.opts = report.Options{
+		Letter:     head,
 		Show:       show,
 		Colour:     s.output == "" && wantsColour(s.stdout),
 		Version:    c.App.Version,
@@ -145,7 +150,7 @@ func review(c *cli.Context) error {
 		return err
 	}
 	s.opts.Rule = ruleDescriber(eng)
-	r := &reviewer{eng: eng, profile: c.String("profile"), stdin: c.App.Reader, times: c.Bool("times")}
+	r := &reviewer{eng: eng, profile: c.String("profile"), stdin: c.App.Reader, times: c.Bool("times"), detail: wantsDetail(s.formats)}
 	var inputs []input
 	if !stream {
 		inputs = gatherInputs(paths, c.String("out-dir"))

@@ -21,6 +21,7 @@ type reviewer struct {
 	profile string        // "" for the design's own
 	stdin   io.Reader
 	times   bool
+	detail  bool // a format prints more of a design than its findings
 }
 
 // reviewTime is how long one design may take before its review is given up. A
@@ -49,7 +50,8 @@ func (r *reviewer) review(ctx context.Context, name string, line int, data []byt
 	}()
 	ctx, stop := context.WithTimeout(ctx, reviewTime)
 	defer stop()
-	e = report.Entry{Line: line, Review: r.eng.Review(ctx, engine.Submission{Name: name, Data: data}, r.profile)}
+	e = r.judge(ctx, engine.Submission{Name: name, Data: data})
+	e.Line = line
 	if line > 1 {
 		moveDown(&e.Review, line-1)
 	}
@@ -60,6 +62,14 @@ func (r *reviewer) review(ctx context.Context, name string, line int, data []byt
 		e.Took = time.Since(began)
 	}
 	return e
+}
+
+func (r *reviewer) judge(ctx context.Context, s engine.Submission) report.Entry {
+	if !r.detail {
+		return report.Entry{Review: r.eng.Review(ctx, s, r.profile)}
+	}
+	w := r.eng.Work(ctx, s, r.profile)
+	return report.Entry{Review: w.Review, Detail: detailOf(w)}
 }
 
 // moveDown gives places in a design that stands on one line of a stream the

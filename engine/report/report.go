@@ -25,6 +25,8 @@ type Entry struct {
 	Line int
 	// Took is how long the review lasted; 0 where it is not to be printed.
 	Took time.Duration
+	// Detail is what only the letters to an applicant print; nil elsewhere.
+	Detail *Detail
 }
 
 // A Sink prints the reviews of one run in the order it is given them. A sink
@@ -70,6 +72,8 @@ type Options struct {
 	// Rule describes a rule as a profile has it. It is asked once for each rule
 	// that occurs; nil describes none.
 	Rule func(profile, rule string) (Rule, bool)
+	// Letter is what stands at the head of a letter to an applicant.
+	Letter LetterHead
 	// Marked says that failures were looked up in approvals or a baseline, so
 	// that a format can tell "counts" from "nobody has looked".
 	Marked bool
@@ -92,6 +96,8 @@ type Format struct {
 	New       func(w io.Writer, o Options) Sink
 	// Rows prints a roll-up, where the format has one.
 	Rows func(w io.Writer, o Options) RowSink
+	// Detail says that the format prints Entry.Detail.
+	Detail bool
 	// RollUp says that there is nothing but the roll-up: no report of a single
 	// submission.
 	RollUp bool
@@ -106,6 +112,8 @@ var formats = []Format{
 	{Name: "junit", Extension: ".xml", About: "JUnit XML, a test case for each rule", New: newJUnit},
 	{Name: "codequality", Extension: ".codequality.json", About: "list of code quality issues, for code hosts", New: newCodeQuality},
 	{Name: "annotations", Extension: ".annotations.txt", About: "workflow commands that mark lines in a CI job", New: newAnnotations},
+	{Name: "markdown", Extension: ".md", About: "correction list for the applicant", New: newMarkdown, Detail: true},
+	{Name: "html", Extension: ".html", About: "correction list for the applicant with drawings, one page without outside requests", New: newHTML, Detail: true},
 	{Name: "csv", Extension: ".csv", About: "a line for each submission", New: onlyRows(newCSV), Rows: newCSV, RollUp: true},
 	{Name: "csv-rules", Extension: ".csv", About: "a line for each rule, the commonest correction first", New: onlyRows(newCSVRules), Rows: newCSVRules, RollUp: true},
 }
