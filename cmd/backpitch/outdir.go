@@ -86,7 +86,7 @@ func (o *outDir) fault(err error) error {
 	if errors.As(err, &exit) {
 		return err
 	}
-	return usageError("", "writing to %s: %s", o.path, pathReason(err))
+	return usageError("", "writing to %s: %s", o.path, fileReason(err))
 }
 
 // An outcome is what became of one submission.

@@ -60,7 +60,7 @@ func writeTo(path string, stdout io.Writer, write func(io.Writer) error) error {
 		if errors.As(err, &exit) {
 			return err
 		}
-		return usageError("", "writing %s: %s", path, pathReason(err))
+		return usageError("", "writing %s: %s", path, fileReason(err))
 	}
 	return nil
 }
