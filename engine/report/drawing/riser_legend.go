@@ -8,7 +8,6 @@ import (
 // entry is one line of the legend.
 type entry struct {
 	sample []shape // drawn around 0, 0, to the right
-	width  float64
 	words  string
 }
 
