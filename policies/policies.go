@@ -9,9 +9,9 @@ import (
 	"io/fs"
 )
 
-//go:embed all:lib all:rules all:profiles
+//go:embed all:lib all:rules all:profiles waivers.json
 var files embed.FS
 
-// FS is the root of the policies: lib/, rules/<topic>/<rule>.rego and
+// FS is the root of the policies: lib/, rules/<topic>/<rule>.rego, waivers.json and
 // profiles/<id>/profile.json.
 func FS() fs.FS { return files }

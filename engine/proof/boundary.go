@@ -165,9 +165,15 @@ func (pr *prover) figure(ctx context.Context, f figure) (Proof, error) {
 	_, numeric := f.value.(int64)
 	proof := Proof{Profile: pr.p.ID, Rule: pr.unit.ID, Table: f.table, Row: f.row, Key: f.text, Numeric: numeric,
 		NoLimit: f.value == quantity.Unlimited, Why: "no facts of the rule's tests, varied, rest on this figure"}
-	rewritten := pr.unit.Under(pr.p.Changed(pr.p.Rewritten(f.table, f.row)))
 	if !numeric {
 		return pr.wordy(ctx, proof, f)
+	}
+	rewritten := pr.unit.Under(pr.p.Changed(pr.p.Rewritten(f.table, f.row)))
+	var stepped []*policy.Trial
+	for _, c := range pr.p.ChangesOf(f.table, f.row) {
+		if c.Key < 0 && c.To != nil {
+			stepped = append(stepped, pr.unit.Under(pr.p.Changed(c)))
+		}
 	}
 	try := func(hopeful bool) func(i int, facts any) (bool, error) {
 		return func(i int, facts any) (bool, error) {
@@ -180,7 +186,7 @@ func (pr *prover) figure(ctx context.Context, f figure) (Proof, error) {
 				if !hopeful && sameVerdict(before[id], after[id]) {
 					continue
 				}
-				found, err := pr.rests(ctx, &proof, f, rewritten, facts, before[id], id)
+				found, err := pr.rests(ctx, &proof, f, stepped, facts, before[id], id)
 				if found {
 					pr.hints.seed = i
 				}
@@ -225,15 +231,20 @@ func names(before, after map[string]policy.Verdict, facts any, group string) []s
 	return sortedKeys(all)
 }
 
-// rests looks for a turn of the verdict that goes away with the figure.
-func (pr *prover) rests(ctx context.Context, proof *Proof, f figure, rewritten *policy.Trial, facts any, before policy.Verdict, id string) (bool, error) {
+// rests looks for a turn of the verdict that moves with the figure: a figure
+// one step higher or lower must be noticed by the facts at its limit.
+func (pr *prover) rests(ctx context.Context, proof *Proof, f figure, stepped []*policy.Trial, facts any, before policy.Verdict, id string) (bool, error) {
 	notices := func(cases []Case) (bool, error) {
-		for _, c := range cases {
-			if pr.judgeChanged(ctx, rewritten, c.facts)[id].Outcome != c.Want {
-				return true, nil
+		for _, t := range stepped {
+			seen := false
+			for _, c := range cases {
+				seen = seen || pr.judgeChanged(ctx, t, c.facts)[id].Outcome != c.Want
+			}
+			if !seen {
+				return false, nil
 			}
 		}
-		return false, nil
+		return true, nil
 	}
 	before.Subject = id
 	cases, err := pr.turn(ctx, facts, before, &f, notices)
