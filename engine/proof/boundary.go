@@ -18,6 +18,14 @@ type Case struct {
 	What    string // at the limit, beyond it, without size …
 	Want    finding.Outcome
 	facts   any
+	// What the verdict says beside its outcome: it is held to that where the
+	// rule changes, not where a figure does.
+	op    string
+	limit any
+}
+
+func newCase(u *policy.Unit, subject, what string, v policy.Verdict, facts any) Case {
+	return Case{Rule: u.ID, Subject: subject, What: what, Want: v.Outcome, facts: facts, op: v.Op, limit: v.Limit}
 }
 
 // Proof is what could be shown of one figure in the hands of one rule: that
@@ -396,19 +404,20 @@ func (pr *prover) around(ctx context.Context, facts any, id string, fact, subjec
 	if err != nil {
 		return nil, false, err
 	}
-	cases, clear, err = pr.sides(ctx, at, here[id].Outcome, id, fact, name, limit)
+	cases, clear, err = pr.sides(ctx, at, here[id], id, fact, name, limit)
 	if v := here[id]; cases == nil && err == nil && v.Outcome == finding.Fail {
 		healed, v, err := pr.heal(ctx, at, v, fact)
 		if healed == nil || err != nil {
 			return nil, false, err
 		}
-		return pr.sides(ctx, healed, v.Outcome, id, fact, name, limit)
+		return pr.sides(ctx, healed, v, id, fact, name, limit)
 	}
 	return cases, clear, err
 }
 
-func (pr *prover) sides(ctx context.Context, at any, want finding.Outcome, id string, fact route, name string, limit int64) (cases []Case, clear bool, err error) {
-	atLimit := Case{pr.unit.ID, id, name + " at the limit", want, at}
+func (pr *prover) sides(ctx context.Context, at any, here policy.Verdict, id string, fact route, name string, limit int64) (cases []Case, clear bool, err error) {
+	want := here.Outcome
+	atLimit := newCase(pr.unit, id, name+" at the limit", here, at)
 	if limit == quantity.Unlimited {
 		// Nothing is beyond; what a smaller figure would fail still passes.
 		return []Case{atLimit}, want == finding.Pass, nil
@@ -423,7 +432,7 @@ func (pr *prover) sides(ctx context.Context, at any, want finding.Outcome, id st
 		if got == want {
 			continue
 		}
-		found := []Case{atLimit, {pr.unit.ID, id, name + " one unit beyond", got, over}}
+		found := []Case{atLimit, newCase(pr.unit, id, name+" one unit beyond", there[id], over)}
 		// A subject that is none at 0 fails at 1 where 0 is "not permitted".
 		if (want == finding.Pass || want == "" && limit == 0) && got == finding.Fail {
 			return found, true, nil
@@ -514,7 +523,7 @@ func (pr *prover) open(ctx context.Context, proof Proof, cases []Case) (Proof, e
 		case v.Outcome != finding.Open:
 			proof.Why = "without " + need + " the outcome is " + string(v.Outcome) + ", not open"
 		}
-		proof.Cases = append(proof.Cases, Case{pr.unit.ID, first.Subject, "without " + need, finding.Open, without})
+		proof.Cases = append(proof.Cases, newCase(pr.unit, first.Subject, "without "+need, policy.Verdict{Outcome: finding.Open}, without))
 	}
 	return proof, nil
 }

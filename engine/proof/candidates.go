@@ -213,7 +213,7 @@ func (pr *prover) wordy(ctx context.Context, proof Proof, f figure) (Proof, erro
 				after := pr.judgeChanged(ctx, changed[name], facts)
 				for _, id := range sortedKeys(before) {
 					if before[id].Outcome != after[id].Outcome {
-						proof.Cases = append(proof.Cases, Case{pr.unit.ID, id, "notices that " + name, before[id].Outcome, facts})
+						proof.Cases = append(proof.Cases, newCase(pr.unit, id, "notices that "+name, before[id], facts))
 						delete(waiting, name)
 						break
 					}
@@ -308,7 +308,7 @@ func (pr *prover) keyCases(ctx context.Context, f figure, cases []Case) []Case {
 				facts := set(c.facts, p, to)
 				verdicts, err := pr.judge(ctx, pr.trial, facts)
 				if v, ok := verdicts[c.Subject]; err == nil && ok {
-					out = append(out, Case{pr.unit.ID, c.Subject, fact + " beside its key", v.Outcome, facts})
+					out = append(out, newCase(pr.unit, c.Subject, fact+" beside its key", v, facts))
 				}
 			}
 		}

@@ -134,7 +134,7 @@ func (r *runner) judgedOtherwise(ctx context.Context, u, changed *policy.Unit) b
 	for _, p := range r.profiles {
 		trial := changed.Under(p)
 		for _, x := range r.proofs[p.ID] {
-			if x.Rule == u.ID && otherwise(ctx, trial, x.Cases) {
+			if x.Rule == u.ID && otherwise(ctx, trial, x.Cases, wholeVerdict) {
 				return true
 			}
 		}
@@ -142,20 +142,28 @@ func (r *runner) judgedOtherwise(ctx context.Context, u, changed *policy.Unit) b
 	return false
 }
 
+// How much of a verdict a case is held to.
+type measure bool
+
+const (
+	outcomeOnly  measure = false
+	wholeVerdict measure = true // the comparison and its limit as well
+)
+
 // otherwise reports whether a case is judged otherwise than it should be.
-func otherwise(ctx context.Context, t *policy.Trial, cases []Case) bool {
+func otherwise(ctx context.Context, t *policy.Trial, cases []Case, how measure) bool {
 	for _, c := range cases {
 		verdicts, err := t.Judge(ctx, c.facts)
 		if err != nil {
 			return true
 		}
-		got := Case{}
+		got := policy.Verdict{}
 		for _, v := range verdicts {
 			if v.Subject == c.Subject {
-				got.Want = v.Outcome
+				got = v
 			}
 		}
-		if got.Want != c.Want {
+		if got.Outcome != c.Want || how == wholeVerdict && c.op != "" && (got.Op != c.op || !sameValue(got.Limit, c.limit)) {
 			return true
 		}
 	}
@@ -245,13 +253,13 @@ func (r *runner) tryFigure(ctx context.Context, p *profile.Profile, c profile.Ch
 	s := Score{Changes: 1}
 	changed := p.Changed(c)
 	for _, x := range r.o.Cases[p.ID] {
-		if u := units[x.Rule]; u != nil && u.Reads(c.Table) && otherwise(ctx, u.Under(changed), []Case{x}) {
+		if u := units[x.Rule]; u != nil && u.Reads(c.Table) && otherwise(ctx, u.Under(changed), []Case{x}, outcomeOnly) {
 			s.Law = 1
 			return s
 		}
 	}
 	for _, x := range r.proofs[p.ID] {
-		if x.Table == c.Table && x.Row == c.Row && units[x.Rule] != nil && otherwise(ctx, units[x.Rule].Under(changed), x.Cases) {
+		if x.Table == c.Table && x.Row == c.Row && units[x.Rule] != nil && otherwise(ctx, units[x.Rule].Under(changed), x.Cases, outcomeOnly) {
 			s.Verdict = 1
 			return s
 		}

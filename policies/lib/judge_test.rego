@@ -227,3 +227,15 @@ test_range_out_of_order_or_not_numbers_is_open if {
 	not judge.at_least_range("a", 5, 7, 4)
 	not judge.at_most_range(4, 5, "z", 4)
 }
+
+# One part in ten thousand to the unit: 2 of 20000 is forgiven, 2 of 19999 is not.
+test_the_allowance_is_one_part_in_ten_thousand if {
+	judge.at_least(19998, 20000).outcome == "pass"
+	judge.at_least(19997, 19999).outcome == "fail"
+}
+
+test_a_word_wanted_twice_is_not_in_order_when_it_stands_once if judge.in_order(["a"], ["a", "a"]).outcome == "fail"
+
+test_nothing_is_no_word_of_an_empty_list if not judge.one_of(null, [])
+
+test_between_range_wider_than_its_limits_is_left_to_a_person if judge.between_range(1, 5, 9, 3, 7).outcome == "review"

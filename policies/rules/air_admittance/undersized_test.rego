@@ -28,3 +28,5 @@ test_not_subject_fixture if count(undersized.subject) == 0 with input as {"fixtu
 test_not_subject_on_a_basin_alone if count(undersized.subject) == 0 with input as given({"serves_basin": true, "fixtures": 0})
 
 test_pass_on_a_basin_with_drains if undersized.verdict.v1.outcome == "pass" with input as given({"serves_basin": true, "rating": 40000, "load": 20000})
+
+test_no_fixture_upstream_is_a_subject if undersized.subject.v1 with input as given({"serves_basin": false, "fixtures": 0, "rating": 20000, "load": 0})

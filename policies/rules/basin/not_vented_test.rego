@@ -22,3 +22,5 @@ test_open_end_unknown if {
 }
 
 test_not_subject_fixture if count(not_vented.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}
+
+test_pass_engineered_to_open_air if not_vented.verdict.s1.outcome == "pass" with input as given({"has_vent": true, "engineered_vent": true, "vent_ends_at": "open_air"})

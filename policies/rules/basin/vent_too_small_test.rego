@@ -57,3 +57,9 @@ test_not_subject_no_vent if not vent_too_small.subject.s1 with input as given({"
 test_review_high_rate_asks_for_a_shorter_vent if vent_too_small.verdict.s1.outcome == "review" with input as given({"has_vent": true, "vent_size": "DN 40", "pump_rate": 2500, "pump_rate_high": 2600, "vent_length": 40000000}) with data.profile as profile
 
 test_review_high_rate_beyond_the_table if vent_too_small.verdict.s1.outcome == "review" with input as given({"has_vent": true, "vent_size": "DN 40", "pump_rate": 2500, "pump_rate_high": 20000, "vent_length": 9144000}) with data.profile as profile
+
+test_open_without_the_high_end_of_the_rate if {
+	low_end := {"basins": [{"id": "s1", "has_vent": true, "vent_size": "DN 40", "pump_rate": 2000, "vent_length": 9144000}]}
+	vent_too_small.subject.s1 with input as low_end with data.profile as profile
+	not vent_too_small.verdict.s1 with input as low_end with data.profile as profile
+}

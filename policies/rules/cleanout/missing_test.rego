@@ -45,6 +45,10 @@ test_open_building_exit_without_table if open(object.union(given, {"reason": "bu
 
 test_not_subject_at_a_turn if not is_subject(object.union(given, {"reason": "direction_change"}))
 
+test_fail_shortest_run_from_a_kitchen_sink if outcome(object.union(given, {"fixture_kinds": ["kitchen_sink"], "length": 1}), profile) == "fail"
+
+test_fail_shortest_run_where_none_is_exempt if outcome(object.union(given, {"length": 1}), json.remove(profile, ["cleanout/short_run"])) == "fail"
+
 outcome(d, p) := o if {
 	o := missing.verdict[d.id].outcome with input as {"cleanout_needs": [d]} with data.profile as p
 }

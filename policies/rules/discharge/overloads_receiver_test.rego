@@ -81,3 +81,9 @@ test_open_table_missing if {
 test_not_subject_fixture if count(overloads_receiver.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}
 
 test_review_high_end_overloads if overloads_receiver.verdict.d1.outcome == "review" with input as given({"receiver_kind": "branch", "receiver_size": "DN 80", "receiver_slope": 10417, "total_load": 19000, "total_load_high": 21000}) with data.profile as profile
+
+test_fail_stack_of_any_number_of_few_intervals if {
+	every n in [0, 1, 2, 3] {
+		overloads_receiver.verdict.d1.outcome == "fail" with input as given({"receiver_kind": "stack", "receiver_size": "DN 80", "receiver_slope": 10417, "receiver_branch_intervals": n, "total_load": 60000}) with data.profile as profile
+	}
+}

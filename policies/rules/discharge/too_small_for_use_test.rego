@@ -41,3 +41,5 @@ test_not_subject_grinder if not too_small_for_use.subject.d1 with input as given
 test_not_subject_macerating if not too_small_for_use.subject.d1 with input as given({"pump_kind": "macerating", "water_closets": 1, "building_use": "one_family", "dn": 20}) with data.profile as profile
 
 test_not_subject_sinks_only if not too_small_for_use.subject.d1 with input as given({"pump_kind": "solids_handling", "water_closets": 0, "building_use": "one_family", "dn": 32}) with data.profile as profile
+
+test_pass_effluent_pump if too_small_for_use.verdict.d1.outcome == "pass" with input as given({"pump_kind": "effluent", "water_closets": 1, "building_use": "one_family", "dn": 80}) with data.profile as profile

@@ -47,3 +47,8 @@ test_open_table_missing if {
 test_not_subject_grinder if not too_small.subject.d1 with input as given({"pump_kind": "grinder", "water_closets": 1, "dn": 32}) with data.profile as profile
 
 test_not_subject_macerating if not too_small.subject.d1 with input as given({"pump_kind": "macerating", "water_closets": 1, "dn": 20}) with data.profile as profile
+
+test_pass_effluent_pump if {
+	too_small.verdict.d1.outcome == "pass" with input as given({"pump_kind": "effluent", "water_closets": 1, "dn": 80}) with data.profile as profile
+	too_small.verdict.d1.outcome == "pass" with input as given({"pump_kind": "effluent", "water_closets": 0, "dn": 40}) with data.profile as profile
+}

@@ -20,3 +20,5 @@ test_open_order_unknown if {
 }
 
 test_not_subject_fixture if count(valves_out_of_order.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}
+
+test_pass_shutoff_missing_whatever_the_order if valves_out_of_order.verdict.d1.outcome == "pass" with input as given({"has_check_valve": true, "has_shutoff": false, "check_before_shutoff": false})

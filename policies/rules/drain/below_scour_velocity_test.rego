@@ -35,6 +35,8 @@ test_not_subject_when_vertical if not is_subject(object.union(given, {"lie": "ve
 
 test_not_subject_at_45_degrees if not is_subject(object.union(given, {"lie": "sloped_45"}))
 
+test_pass_by_the_figure_of_its_role_where_there_are_both if outcome(object.union(given, {"velocity": 400}), object.union(profile, {"drain": {"min_velocity_by_role": {"branch": 300}}})) == "pass"
+
 outcome(d, p) := o if {
 	o := below_scour_velocity.verdict[d.id].outcome with input as {"drains": [exact(d, ["velocity"])]} with data.profile as p
 }

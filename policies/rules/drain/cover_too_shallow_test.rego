@@ -33,6 +33,10 @@ test_open_without_cover if open(object.remove(given, ["cover"]), profile)
 
 test_not_subject_above_ground if not is_subject(object.union(given, {"buried": false}))
 
+test_pass_by_the_figure_of_its_role_where_there_are_both if outcome(object.union(given, {"cover": 200000}), object.union(profile, {"drain": {"min_cover_by_role": {"branch": 152400}}})) == "pass"
+
+test_open_by_role_when_it_is_not_known_to_be_buried if open(object.remove(given, ["buried"]), {"drain": {"min_cover_by_role": {"branch": 152400}}})
+
 outcome(d, p) := o if {
 	o := cover_too_shallow.verdict[d.id].outcome with input as {"drains": [d]} with data.profile as p
 }

@@ -42,6 +42,8 @@ test_open_without_table_above_ground if open(object.union(given, {"buried": fals
 
 test_not_subject_when_no_joint_is_stated if count(joint_not_permitted.subject) == 0 with input as {"joints": []}
 
+test_fail_transition_cement_within_one_material if outcome(object.union(given, {"kind": "transition_cement"}), profile) == "fail"
+
 outcome(d, p) := o if {
 	o := joint_not_permitted.verdict[d.id].outcome with input as {"joints": [d]} with data.profile as p
 }

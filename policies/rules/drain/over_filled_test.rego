@@ -37,6 +37,8 @@ test_not_subject_when_vertical if not is_subject(object.union(given, {"lie": "ve
 
 test_not_subject_at_45_degrees if not is_subject(object.union(given, {"lie": "sloped_45"}))
 
+test_pass_by_the_figure_of_its_role_where_there_are_both if outcome(object.union(given, {"filling": 600000}), object.union(profile, {"drain": {"max_filling_by_role": {"branch": 700000}}})) == "pass"
+
 outcome(d, p) := o if {
 	o := over_filled.verdict[d.id].outcome with input as {"drains": [exact(d, ["filling"])]} with data.profile as p
 }

@@ -35,6 +35,8 @@ test_not_subject_when_vertical if not is_subject(object.union(given, {"lie": "ve
 
 test_not_subject_at_45_degrees if not is_subject(object.union(given, {"lie": "sloped_45"}))
 
+test_subject_when_it_falls_at_all if is_subject(object.union(given, {"slope": 1}))
+
 outcome(d, p) := o if {
 	o := too_flat.verdict[d.id].outcome with input as {"drains": [d]} with data.profile as p
 }

@@ -21,3 +21,5 @@ test_open_alarm_missing if {
 }
 
 test_not_subject_fixture if count(alarm_on_pump_circuit.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}
+
+test_pass_audible_and_visual if alarm_on_pump_circuit.verdict.p1.outcome == "pass" with input as given({"alarm_kind": "audible_and_visual", "alarm_own_circuit": true})

@@ -16,3 +16,5 @@ test_open_kind_missing if {
 }
 
 test_not_subject_no_closets if not kind_not_for_closet.subject.p1 with input as given({"water_closets": 0, "kind": "effluent"})
+
+test_pass_macerating if kind_not_for_closet.verdict.p1.outcome == "pass" with input as {"pumps": [{"id": "p1", "water_closets": 1, "kind": "macerating"}]}

@@ -47,3 +47,8 @@ test_open_table_missing if {
 test_not_subject_fixture if count(rate_too_low.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}
 
 test_review_low_end_falls_short if rate_too_low.verdict.p1.outcome == "review" with input as given({"kind": "solids_handling", "discharge_size": "DN 50", "rate": 2145, "rate_low": 1199, "rate_high": 2500}) with data.profile as profile
+
+test_pass_other_kinds if {
+	rate_too_low.verdict.p1.outcome == "pass" with input as given({"kind": "effluent", "discharge_size": "DN 50", "rate": 9000}) with data.profile as profile
+	rate_too_low.verdict.p1.outcome == "pass" with input as given({"kind": "macerating", "discharge_size": "DN 50"}) with data.profile as profile
+}

@@ -32,3 +32,5 @@ test_pass_urinal_only if rate_too_low_with_closet.verdict.p1.outcome == "pass" w
 test_not_subject_sinks_only if not rate_too_low_with_closet.subject.p1 with input as given({"water_closets": 0, "urinals": 0, "rate": 2524}) with data.profile as profile
 
 test_review_low_end_falls_short if rate_too_low_with_closet.verdict.p1.outcome == "review" with input as given({"water_closets": 1, "urinals": 0, "rate": 2145, "rate_low": 1199}) with data.profile as profile
+
+test_pass_closet_and_urinal if rate_too_low_with_closet.verdict.p1.outcome == "pass" with input as given({"water_closets": 1, "urinals": 1, "rate": 2524}) with data.profile as profile

@@ -31,3 +31,5 @@ test_open_table_missing if {
 }
 
 test_not_subject_no_check_valve if not relief_hole_missing.subject.p1 with input as given({"has_check_valve": false, "has_relief_hole": true}) with data.profile as profile
+
+test_fail_no_hole_where_any_size_will_do if relief_hole_missing.verdict.p1.outcome == "fail" with input as given({"has_check_valve": true, "has_relief_hole": false}) with data.profile as {"pump": {"relief_hole_size": 1}}

@@ -41,3 +41,10 @@ test_open_table_missing if {
 }
 
 test_not_subject_sinks_only if not solids_too_small_for_use.subject.p1 with input as given({"kind": "solids_handling", "water_closets": 0, "urinals": 0, "building_use": "one_family", "solids": 50800}) with data.profile as profile
+
+test_pass_other_kinds if {
+	solids_too_small_for_use.verdict.p1.outcome == "pass" with input as given({"kind": "effluent", "water_closets": 1, "urinals": 0, "building_use": "one_family", "solids": 50800}) with data.profile as profile
+	solids_too_small_for_use.verdict.p1.outcome == "pass" with input as given({"kind": "macerating", "water_closets": 1, "urinals": 0, "building_use": "one_family"}) with data.profile as profile
+}
+
+test_pass_closet_and_urinal if solids_too_small_for_use.verdict.p1.outcome == "pass" with input as given({"kind": "solids_handling", "water_closets": 1, "urinals": 1, "building_use": "one_family", "solids": 38100}) with data.profile as profile

@@ -46,3 +46,9 @@ test_open_table_missing if {
 }
 
 test_not_subject_fixture if count(solids_too_small.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}
+
+test_pass_other_kinds if {
+	solids_too_small.verdict.p1.outcome == "pass" with input as given({"kind": "effluent", "water_closets": 1, "solids": 63500}) with data.profile as profile
+	solids_too_small.verdict.p1.outcome == "pass" with input as given({"kind": "solids_handling", "water_closets": 0, "solids": 38100}) with data.profile as profile
+	solids_too_small.verdict.p1.outcome == "pass" with input as given({"kind": "macerating", "water_closets": 1}) with data.profile as profile
+}

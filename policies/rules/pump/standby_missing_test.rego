@@ -31,3 +31,10 @@ test_open_table_missing if {
 }
 
 test_not_subject_fixture if count(standby_missing.subject) == 0 with input as {"fixtures": [{"id": "f1"}]}
+
+test_fail_one_pump_in_an_institution_or_a_works if {
+	standby_missing.verdict.p1.outcome == "fail" with input as given({"building_use": "institutional", "pumps_in_basin": 1}) with data.profile as profile
+	standby_missing.verdict.p1.outcome == "fail" with input as given({"building_use": "industrial", "pumps_in_basin": 1}) with data.profile as profile
+}
+
+test_pass_home_of_two_families if standby_missing.verdict.p1.outcome == "pass" with input as given({"building_use": "two_family", "pumps_in_basin": 1}) with data.profile as profile

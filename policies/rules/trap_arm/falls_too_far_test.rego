@@ -37,6 +37,10 @@ test_open_water_closet_without_table if open(object.union(given, {"self_siphonic
 
 test_not_subject_when_there_is_no_trap_arm if count(falls_too_far.subject) == 0 with input as {"trap_arms": []}
 
+test_pass_closet_that_drops_into_a_combination_drain if outcome(object.union(given, {"self_siphonic": true, "fixture_kind": "water_closet", "method": "combination", "vertical_drop": true}), profile) == "pass"
+
+test_open_when_it_is_not_known_to_be_self_siphonic if open(object.remove(given, ["self_siphonic"]), object.union(profile, {"trap_arm": {"self_siphonic_exempt": false}}))
+
 outcome(d, p) := o if {
 	o := falls_too_far.verdict[d.id].outcome with input as {"trap_arms": [d]} with data.profile as p
 }

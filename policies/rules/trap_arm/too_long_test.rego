@@ -29,6 +29,8 @@ test_open_water_closet_without_table if open(object.union(given, {"self_siphonic
 
 test_not_subject_when_there_is_no_trap_arm if count(too_long.subject) == 0 with input as {"trap_arms": []}
 
+test_open_when_it_is_not_known_to_be_self_siphonic if open(object.remove(given, ["self_siphonic"]), object.union(profile, {"trap_arm": {"self_siphonic_exempt": false}}))
+
 outcome(d, p) := o if {
 	o := too_long.verdict[d.id].outcome with input as {"trap_arms": [d]} with data.profile as p
 }

@@ -28,6 +28,8 @@ test_open_without_the_fact if open(object.remove(given, ["open_air_vents"]), pro
 
 test_not_subject_without_fixtures if not is_subject(object.union(given, {"fixtures": 0}))
 
+test_pass_existing_with_one if outcome(object.union(given, {"existing": true, "open_air_vents": 1}), profile) == "pass"
+
 outcome(d, p) := o if {
 	o := none_to_open_air.verdict[d.id].outcome with input as {"building": d} with data.profile as p
 }

@@ -85,3 +85,5 @@ test_open_building_drain_without_figure if {
 }
 
 test_not_subject_no_closets if not closet_pipe_under_four_inches.subject.r1 with input as given({"storeys": 3}, {"role": "branch", "water_closets": 0, "dn": 80, "size": "DN 80", "load": 10000}) with data.profile as profile
+
+test_fail_three_inch_building_sewer if closet_pipe_under_four_inches.verdict.r1.outcome == "fail" with input as given({"storeys": 2}, {"role": "building_sewer", "water_closets": 1, "dn": 80, "size": "DN 80", "load": 4000}) with data.profile as object.union(profile, {"building_drain": {"min_size_with_water_closet": 100}})

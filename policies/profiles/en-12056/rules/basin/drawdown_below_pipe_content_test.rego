@@ -23,6 +23,10 @@ test_open_without_content if not drawdown_below_pipe_content.verdict.s1 with inp
 
 test_not_subject_without_line if not is_subject(object.union(given, {"id": "s2"}))
 
+test_fail_for_the_larger_of_two_lines if drawdown_below_pipe_content.verdict.s1.outcome == "fail" with input as {"basins": [given], "discharges": [{"id": "m", "basin_id": "s1", "held_volume": 25000}, {"id": "n", "basin_id": "s1", "held_volume": 50000}]}
+
+test_pass_whatever_the_line_of_another_basin_holds if drawdown_below_pipe_content.verdict.s1.outcome == "pass" with input as {"basins": [given], "discharges": [{"id": "m", "basin_id": "s1", "held_volume": 25000}, {"id": "n", "basin_id": "s2", "held_volume": 90000}]}
+
 outcome(d, p) := o if {
 	o := drawdown_below_pipe_content.verdict[d.id].outcome with input as object.union(more, {"basins": [d]}) with data.profile as p
 }

@@ -25,6 +25,12 @@ test_open_kind_not_stated if not vent_too_small_for_kind.verdict.s1 with input a
 
 test_not_subject_without_vent if not is_subject(object.union(given, {"has_vent": false}))
 
+test_fail_for_the_pump_that_asks_for_more if vent_too_small_for_kind.verdict.s1.outcome == "fail" with input as {"basins": [object.union(given, {"vent_dn": 60})], "pumps": [{"id": "p1", "basin_id": "s1", "kind": "solids_handling"}, {"id": "p2", "basin_id": "s1", "kind": "grinder"}]} with data.profile as profile
+
+test_pass_whatever_pumps_another_basin_has if vent_too_small_for_kind.verdict.s1.outcome == "pass" with input as {"basins": [object.union(given, {"vent_dn": 50})], "pumps": [{"id": "p1", "basin_id": "s1", "kind": "grinder"}, {"id": "p2", "basin_id": "s2", "kind": "solids_handling"}]} with data.profile as profile
+
+test_open_when_the_kind_of_one_of_two_is_not_stated if not vent_too_small_for_kind.verdict.s1 with input as {"basins": [given], "pumps": [{"id": "p1", "basin_id": "s1"}, {"id": "p2", "basin_id": "s1", "kind": "grinder"}]} with data.profile as profile
+
 outcome(d, p) := o if {
 	o := vent_too_small_for_kind.verdict[d.id].outcome with input as object.union(more, {"basins": [d]}) with data.profile as p
 }

@@ -31,6 +31,11 @@ test_not_subject_stack if not is_subject(object.union(given, {"role": "stack"}))
 
 test_not_subject_vertical if not is_subject(object.union(given, {"lie": "vertical"}))
 
+test_pass_fixture_drain if outcome(object.union(given, {"role": "fixture_drain"}), profile) == "pass"
+
+# A table may have a vented figure under the unvented one, as DN 50 does.
+test_pass_by_the_unvented_figure_where_it_is_the_larger if outcome(object.union(given, {"size": "DN 50", "design_flow": 780}), object.union(profile, {"branch": {"max_flow_vented": {"DN 50": 750}}})) == "pass"
+
 outcome(d, p) := o if {
 	o := branch_over_capacity.verdict[d.id].outcome with input as {"drains": [d]} with data.profile as p
 }

@@ -17,6 +17,8 @@ test_not_subject_branch if not is_subject(object.union(given, {"role": "branch"}
 
 test_not_subject_in_a_low_building if count(offset_vent_not_checked.subject) == 0 with input as {"building": {"storeys": 4}, "drains": [given]} with data.profile as profile
 
+test_review_in_a_building_just_high_enough if offset_vent_not_checked.verdict.d1.outcome == "review" with input as {"building": {"storeys": 5}, "drains": [object.remove(given, ["branch_intervals"])]} with data.profile as profile
+
 outcome(d, p) := o if {
 	o := offset_vent_not_checked.verdict[d.id].outcome with input as {"drains": [d]} with data.profile as p
 }

@@ -25,6 +25,13 @@ test_open_without_table if open(given, {})
 
 test_not_subject_without_vent if not is_subject(object.union(given, {"has_vent": false}))
 
+test_boundary_of_every_size if {
+	every pair in [[40, 32], [50, 40], [65, 50], [80, 65], [100, 80], [125, 100], [150, 125], [200, 150], [225, 200]] {
+		outcome(object.union(given, {"largest_drain_dn": pair[0], "vent_dn": pair[1]}), {"basin": {"vent_min_size": 32}}) == "pass"
+		outcome(object.union(given, {"largest_drain_dn": pair[0], "vent_dn": pair[1] - 1}), {"basin": {"vent_min_size": 20}}) == "fail"
+	}
+}
+
 outcome(d, p) := o if {
 	o := vent_too_small_for_drain.verdict[d.id].outcome with input as {"basins": [d]} with data.profile as p
 }

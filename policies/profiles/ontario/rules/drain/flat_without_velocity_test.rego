@@ -35,6 +35,12 @@ test_not_subject_at_45_degrees if not is_subject(object.union(given, {"lie": "sl
 
 test_not_subject_back_pitched if not is_subject(object.union(given, {"slope": -10000}))
 
+test_not_subject_when_level if not is_subject(object.union(given, {"slope": 0}))
+
+test_subject_when_it_falls_at_all if is_subject(object.union(given, {"slope": 1}))
+
+test_pass_steep_and_fast if outcome(object.union(given, {"velocity": 700}), profile) == "pass"
+
 outcome(d, p) := o if {
 	o := flat_without_velocity.verdict[d.id].outcome with input as {"drains": [d]} with data.profile as p
 }

@@ -31,6 +31,12 @@ test_not_subject_without_stack if not is_subject(object.union(given, {"joins_bel
 
 test_open_near_without_load if open(object.remove(object.union(given, {"distance_from_stack_base": 500000}), ["joined_load"]), profile)
 
+test_pass_far_in_one_storey if joins_near_stack_foot.verdict.d1.outcome == "pass" with input as {"building": {"storeys": 1}, "drains": [object.union(given, {"joined_load": 10000})]} with data.profile as profile
+
+test_pass_far_in_two_storeys if joins_near_stack_foot.verdict.d1.outcome == "pass" with input as {"building": {"storeys": 2}, "drains": [object.union(given, {"joined_load": 10000})]} with data.profile as profile
+
+test_fail_near_a_heavy_stack_in_one_storey if joins_near_stack_foot.verdict.d1.outcome == "fail" with input as {"building": {"storeys": 1}, "drains": [object.union(given, {"distance_from_stack_base": 500000})]} with data.profile as profile
+
 outcome(d, p) := o if {
 	o := joins_near_stack_foot.verdict[d.id].outcome with input as {"drains": [d]} with data.profile as p
 }

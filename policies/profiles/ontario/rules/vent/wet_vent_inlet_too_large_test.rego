@@ -27,6 +27,10 @@ test_open_without_table if open(given, {})
 
 test_not_subject_circuit_vent if not is_subject(object.union(given, {"kind": "circuit"}))
 
+test_fail_large_inlet_without_load if wet_vent_inlet_too_large.verdict.w1.outcome == "fail" with input as {"fixtures": [{"id": "x", "kind": "drinking_fountain", "load": 0, "drain_dn": 80}], "wet_vents": [object.union(given, {"vented_fixtures": ["x"]})]} with data.profile as profile
+
+test_fail_large_floor_drain_with_load if wet_vent_inlet_too_large.verdict.w1.outcome == "fail" with input as {"fixtures": [{"id": "x", "kind": "floor_drain", "load": 2000, "drain_dn": 80}], "wet_vents": [object.union(given, {"vented_fixtures": ["x"]})]} with data.profile as profile
+
 outcome(d, p) := o if {
 	o := wet_vent_inlet_too_large.verdict[d.id].outcome with input as object.union(more, {"wet_vents": [d]}) with data.profile as p
 }

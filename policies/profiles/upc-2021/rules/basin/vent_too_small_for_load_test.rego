@@ -33,6 +33,14 @@ test_open_beyond_the_table if open(object.union(given, {"load": 90000}), profile
 
 test_not_subject_without_vent if not is_subject(object.union(given, {"has_vent": false}))
 
+# 1-1/4 in: 1 unit and 45 ft, the smallest vent of the table.
+test_boundary_smallest_vent if {
+	smallest := object.union(profile, {"vent": {"max_load": {"DN 32": 1000}, "max_length": {"DN 32": 13716000}}})
+	outcome(object.union(given, {"vent_dn": 32, "load": 1000, "vent_length": 13716000}), smallest) == "pass"
+	outcome(object.union(given, {"vent_dn": 32, "load": 1500, "vent_length": 13716000}), smallest) == "fail"
+	outcome(object.union(given, {"vent_dn": 32, "load": 1000, "vent_length": 13716397}), smallest) == "fail"
+}
+
 outcome(d, p) := o if {
 	o := vent_too_small_for_load.verdict[d.id].outcome with input as {"basins": [d]} with data.profile as p
 }

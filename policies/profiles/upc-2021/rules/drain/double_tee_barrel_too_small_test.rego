@@ -25,6 +25,15 @@ test_not_subject_single_tee if not is_subject(object.union(given, {"kind": "sani
 
 test_not_subject_wye if not is_subject(object.union(given, {"kind": "double_wye"}))
 
+test_boundary_of_every_size if {
+	every pair in [[25, 32], [32, 40], [40, 50], [50, 65], [65, 80], [80, 100], [100, 125], [125, 150], [150, 200], [200, 250], [250, 300], [300, 375]] {
+		outcome(object.union(given, {"branch_dn": pair[0], "dn": pair[1]}), {"fitting": {"double_barrel_sizes": 1}}) == "pass"
+		outcome(object.union(given, {"branch_dn": pair[0], "dn": pair[1] - 1}), {"fitting": {"double_barrel_sizes": 1}}) == "fail"
+	}
+}
+
+test_not_subject_when_it_is_not_double if not is_subject(object.union(object.remove(given, ["kind"]), {"double": false}))
+
 outcome(d, p) := o if {
 	o := double_tee_barrel_too_small.verdict[d.id].outcome with input as {"fittings": [d]} with data.profile as p
 }
