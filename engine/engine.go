@@ -8,6 +8,7 @@ package engine
 
 import (
 	"context"
+	"errors"
 	"io/fs"
 	"sync"
 
@@ -24,12 +25,14 @@ import (
 type Options struct {
 	Policies fs.FS         // root with lib, rules and profiles
 	Limits   design.Limits // zero: the defaults
+	Guard    Guard         // zero: rules are trusted, and judged in this process
 }
 
 // Engine opens profiles. It is safe for many goroutines.
 type Engine struct {
 	policies fs.FS
 	limits   design.Limits
+	guard    Guard
 
 	mu   sync.Mutex
 	open map[string]*opening
@@ -47,7 +50,7 @@ func New(o Options) *Engine {
 	if o.Limits == (design.Limits{}) {
 		o.Limits = design.DefaultLimits()
 	}
-	return &Engine{policies: o.Policies, limits: o.Limits, open: map[string]*opening{}}
+	return &Engine{policies: o.Policies, limits: o.Limits, guard: o.Guard, open: map[string]*opening{}}
 }
 
 // MaxBytes is the size over which a design is refused.
@@ -86,7 +89,7 @@ func (e *Engine) prepare(ctx context.Context, id string) (*Reviewer, error) {
 	if err != nil {
 		return nil, err
 	}
-	prepared, err := policy.Prepare(ctx, e.policies, p)
+	prepared, err := policy.Guarded(ctx, e.policies, p, e.guard)
 	if err != nil {
 		return nil, err
 	}
@@ -113,6 +116,11 @@ func (e *Engine) Review(ctx context.Context, s Submission, profileID string) fin
 	return r.review(ctx, s.Name, doc, review)
 }
 
+const (
+	noProfile     = "no profile: the design names none and none was asked for"
+	noProfileHint = `add "profile" to the design or give --profile; backpitch profile list shows them`
+)
+
 // begin reads a design and opens its profile; the reviewer is nil where the
 // review already says why it cannot go on.
 func (e *Engine) begin(ctx context.Context, s Submission, profileID string) (*design.Document, *Reviewer, finding.Review) {
@@ -128,8 +136,7 @@ func (e *Engine) begin(ctx context.Context, s Submission, profileID string) (*de
 		profileID = doc.Profile
 	}
 	if profileID == "" {
-		review.Failure = "no profile: the design names none and none was asked for"
-		review.Hint = `add "profile" to the design or give --profile; backpitch profile list shows them`
+		review.Failure, review.Hint = noProfile, noProfileHint
 		return doc, nil, review
 	}
 	r, err := e.Open(ctx, profileID)
@@ -144,7 +151,7 @@ func (e *Engine) begin(ctx context.Context, s Submission, profileID string) (*de
 type Reviewer struct {
 	limits   design.Limits
 	profile  *profile.Profile
-	prepared *policy.Prepared
+	prepared policy.Judge
 	rules    []profile.Rule
 	byID     map[string]profile.Rule
 }
@@ -233,11 +240,9 @@ func (r *Reviewer) info() finding.ProfileInfo {
 // Explain splits an error into what happened and what to do about it. A list
 // of errors prints its own hints.
 func Explain(err error) (failure, hint string) {
-	switch e := err.(type) {
-	case *policy.Error:
-		return e.Error(), e.Hint
-	case *profile.Error:
-		return e.Error(), e.Hint
+	var h interface{ HintText() string }
+	if errors.As(err, &h) {
+		hint = h.HintText()
 	}
-	return err.Error(), ""
+	return err.Error(), hint
 }

@@ -39,6 +39,9 @@ func usageError(hint, format string, args ...any) error {
 
 // run is the program: everything but the process's own exit.
 func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	if len(args) == 2 && args[1] == childCommand {
+		return engine.Serve(stdin, stdout)
+	}
 	app := newApp(stdin, stdout, stderr)
 	err := app.RunContext(ctx, flagsFirst(app, args))
 	if err == nil {
@@ -75,7 +78,7 @@ func newApp(stdin io.Reader, stdout, stderr io.Writer) *cli.App {
 		HideHelpCommand: true,
 		Suggest:         true,
 		Commands: []*cli.Command{
-			reviewCommand(), calcsCommand(), drawCommand(), profileCommand(), ruleCommand(), schemaCommand(),
+			reviewCommand(), calcsCommand(), drawCommand(), profileCommand(), ruleCommand(), schemaCommand(), factsCommand(),
 			backcheckCommand(),
 		},
 		// The default handler exits the process; run returns the code instead.
@@ -134,10 +137,20 @@ func openEngine(c *cli.Context) (*engine.Engine, error) {
 	if err != nil {
 		return nil, err
 	}
-	return engine.New(engine.Options{Policies: fsys}), nil
+	guard, err := guardOf(c)
+	if err != nil {
+		return nil, err
+	}
+	return engine.New(engine.Options{Policies: fsys, Guard: guard}), nil
 }
 
 func policiesFS(c *cli.Context) (fs.FS, error) {
+	if c.String("bundle") != "" {
+		return bundleFS(c)
+	}
+	if c.String("verify-key") != "" {
+		return nil, usageError("give --bundle FILE, too", "--verify-key is for a bundle")
+	}
 	base := policies.FS()
 	dir := c.String("policies")
 	if dir == "" {

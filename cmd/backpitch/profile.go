@@ -23,6 +23,9 @@ func profileCommand() *cli.Command {
 				ArgsUsage: "ID [PATH] (basin.min_depth, drain.min_slope.2 in, drain/too_flat, fixtures.CLASS …)", Flags: []cli.Flag{policiesFlag()}, Action: profileShow},
 			profileCompareCommand(),
 			profileTestCommand(),
+			profilePackCommand(),
+			profileSignCommand(),
+			profileVerifyCommand(),
 		},
 	}
 }

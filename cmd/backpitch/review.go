@@ -33,7 +33,7 @@ func reviewCommand() *cli.Command {
 			&cli.BoolFlag{Name: "times", Usage: "print how long each review took, in text, csv and junit; the output then differs from run to run"},
 			&cli.IntFlag{Name: "jobs", Aliases: []string{"j"}, Value: runtime.NumCPU(), Usage: "review `N` designs at once; changes no output"},
 			policiesFlag(),
-		}, append(deskFlags(), letterFlags()...)...),
+		}, slices.Concat(guardFlags(), deskFlags(), letterFlags())...),
 		Action: review,
 	}
 }
@@ -150,7 +150,7 @@ func review(c *cli.Context) error {
 		return err
 	}
 	s.opts.Rule = ruleDescriber(eng)
-	r := &reviewer{eng: eng, profile: c.String("profile"), stdin: c.App.Reader, times: c.Bool("times"), detail: wantsDetail(s.formats)}
+	r := &reviewer{eng: eng, profile: c.String("profile"), stdin: c.App.Reader, times: c.Bool("times"), limit: reviewTime(c), detail: wantsDetail(s.formats)}
 	var inputs []input
 	if !stream {
 		inputs = gatherInputs(paths, c.String("out-dir"))

@@ -21,13 +21,9 @@ type reviewer struct {
 	profile string        // "" for the design's own
 	stdin   io.Reader
 	times   bool
-	detail  bool // a format prints more of a design than its findings
+	limit   time.Duration // when the review of one design is given up
+	detail  bool          // a format prints more of a design than its findings
 }
-
-// reviewTime is how long one design may take before its review is given up. A
-// sound one takes some milliseconds; a rule that never ends must not hang a
-// batch.
-const reviewTime = 2 * time.Minute
 
 // read returns the bytes of an input, or the review that says why there are none.
 func (r *reviewer) read(ctx context.Context, in input) ([]byte, *report.Entry) {
@@ -48,7 +44,7 @@ func (r *reviewer) review(ctx context.Context, name string, line int, data []byt
 				Failure: fmt.Sprintf("backpitch has a fault: %v", fault), Hint: "report it together with this design"}}
 		}
 	}()
-	ctx, stop := context.WithTimeout(ctx, reviewTime)
+	ctx, stop := context.WithTimeout(ctx, r.limit)
 	defer stop()
 	e = r.judge(ctx, engine.Submission{Name: name, Data: data})
 	e.Line = line

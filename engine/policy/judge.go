@@ -37,12 +37,19 @@ type Verdict struct {
 
 	facts ast.Value // the subject
 	input ast.Value
+	shown map[string]any // the facts of it that came from another process
 }
 
 // Fact returns a fact of the subject by its dotted path, as int64, bool,
 // string or []string; false where the subject has none. A path that begins
 // with building or project leads there.
-func (v *Verdict) Fact(path string) (any, bool) { return factAt(v.facts, v.input, path) }
+func (v *Verdict) Fact(path string) (any, bool) {
+	if v.facts == nil {
+		value, ok := v.shown[path]
+		return value, ok
+	}
+	return factAt(v.facts, v.input, path)
+}
 
 func factAt(subject, input ast.Value, path string) (any, bool) {
 	at := subject

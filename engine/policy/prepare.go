@@ -33,7 +33,11 @@ type Prepared struct {
 // Prepare parses, type-checks and compiles the rules that the profile adopts,
 // and no others. Its error is [Errors] or [*Error].
 func Prepare(ctx context.Context, fsys fs.FS, p *profile.Profile) (*Prepared, error) {
-	out := &Prepared{profile: p, modules: map[string]*module{}, ids: p.Rules()}
+	return prepareSome(ctx, fsys, p, p.Rules())
+}
+
+func prepareSome(ctx context.Context, fsys fs.FS, p *profile.Profile, ids []string) (*Prepared, error) {
+	out := &Prepared{profile: p, modules: map[string]*module{}, ids: ids}
 	if err := out.read(fsys); err != nil {
 		return nil, err
 	}
