@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -34,9 +33,6 @@ func backcheckCommand() *cli.Command {
 }
 
 func runBackcheck(c *cli.Context) error {
-	if i := slices.IndexFunc(c.Args().Slice(), func(a string) bool { return len(a) > 1 && a[0] == '-' }); i > 0 {
-		return usageError("backpitch backcheck [FLAGS] EARLIER LATER", "the flag %s stands behind a submission", c.Args().Get(i))
-	}
 	if c.NArg() != 2 {
 		return usageError("backpitch backcheck EARLIER LATER", "name two submissions, the earlier first, not %d", c.NArg())
 	}
