@@ -209,6 +209,7 @@ func first(lines []int) int {
 
 // ranges is "3 to 5, 9".
 func ranges(lines []int) string {
+	lines = slices.Compact(lines)
 	var out []string
 	for i := 0; i < len(lines); {
 		j := i
