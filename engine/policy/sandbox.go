@@ -96,7 +96,7 @@ func (w *watched) name(ctx context.Context, input ast.Value) error {
 			slowest, most = id, took
 		}
 	}
-	return together(w.place(slowest), w.time)
+	return together(slowest, w.time)
 }
 
 func (w *watched) alone(ctx context.Context, id string, input ast.Value) error {
@@ -136,9 +136,10 @@ func endless(at *Error, after time.Duration) *Error {
 		Message: fmt.Sprintf("the rule %q does not end: it was stopped after %s", at.Rule, after)}
 }
 
-func together(slowest *Error, limit time.Duration) *Error {
-	return &Error{Rule: slowest.Rule, File: slowest.File, Line: slowest.Line, Col: slowest.Col, cause: context.DeadlineExceeded, Hint: loopHint,
-		Message: fmt.Sprintf("the rules together do not end within %s; the slowest is %q", limit, slowest.Rule)}
+// together names no rule: each ended alone.
+func together(slowest string, limit time.Duration) *Error {
+	return &Error{cause: context.DeadlineExceeded, Hint: loopHint,
+		Message: fmt.Sprintf("the rules together do not end within %s; the slowest is %q", limit, slowest)}
 }
 
 func tooMuch(at *Error, memory int64) *Error {

@@ -206,10 +206,11 @@ func (a *apart) name(ctx context.Context, f *facts.Facts, cause error) error {
 		return a.blamed(at, err, "end")
 	}
 	a.put(c)
-	// Alone, no rule did it: what the process died of is said of all.
-	if named, ok := errors.AsType[*Error](ans.err()); ok && named.Stopped() && !errors.Is(cause, ErrMemory) {
+	named, ok := errors.AsType[*Error](ans.err())
+	if ok && (named.Rule != "" || !errors.Is(cause, ErrMemory)) {
 		return named
 	}
+	// Alone, no rule did it: what the process died of is said of all.
 	return a.blamed(&Error{}, cause, "end")
 }
 
