@@ -52,7 +52,7 @@ func Pumps(s Source) []drawing.PumpData {
 			Low: points(p.System[2]), Expected: points(p.System[1]), High: points(p.System[0]),
 			Static: fixed(p.Static, 1e6),
 		}
-		d.Operating = append(d.Operating, operating("one pump, as expected", p.ID, p.Operating[1]))
+		d.Operating = append(d.Operating, operating("one pump, as expected", p.Operating[1]))
 		if t := p.Together; t != nil {
 			d.Operating = append(d.Operating, drawing.Operating{Name: "all pumps of the line", Meeting: drawing.Met,
 				At: point(calcs.Point{Flow: t.Flow[1], Head: t.Head})})
@@ -73,8 +73,9 @@ func fixed(si, scale float64) *int64 {
 	return &n
 }
 
-func operating(name, id string, o calcs.Operating) drawing.Operating {
-	out := drawing.Operating{ID: id, Name: name, Meeting: drawing.Met, At: point(o.At)}
+// operating has no element of its own: the chart carries the marks of its pump.
+func operating(name string, o calcs.Operating) drawing.Operating {
+	out := drawing.Operating{Name: name, Meeting: drawing.Met, At: point(o.At)}
 	switch o.Status {
 	case "static_above_shut_off":
 		out.Meeting = drawing.NeverMeet

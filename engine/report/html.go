@@ -112,6 +112,9 @@ func runningHeads(index []indexed) string {
 		}
 		fmt.Fprintf(&b, "#%sletter { page: letter%d; }\n#%sletter .wide { page: wide%d; }\n", i.Prefix, n+1, i.Prefix, n+1)
 	}
+	if len(index) == 1 {
+		b.WriteString("body { page: letter1; }\n")
+	}
 	return b.String()
 }
 
@@ -124,7 +127,8 @@ func shortName(s string) string {
 }
 
 // cssString writes a CSS string in which all but letters, digits and blanks is
-// escaped, so that no name can end it (CSS Syntax Level 3, section 4.3.7).
+// escaped, so that no name can end it; an escape takes one blank after it with
+// it (CSS Syntax Level 3, section 4.3.7).
 func cssString(s string) string {
 	var b strings.Builder
 	b.WriteByte('"')
@@ -133,7 +137,7 @@ func cssString(s string) string {
 		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9', r == ' ':
 			b.WriteRune(r)
 		default:
-			fmt.Fprintf(&b, `\%06x`, r)
+			fmt.Fprintf(&b, `\%06x `, r)
 		}
 	}
 	b.WriteByte('"')

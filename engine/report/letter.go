@@ -29,6 +29,7 @@ type LetterHead struct {
 // letter is one review in the words of a letter, which markdown and html print.
 // Every item has a number of its own, which runs on through the whole letter.
 type letter struct {
+	Nth     int    // letter of the document, from 1
 	Prefix  string // of every anchor of the letter
 	File    string
 	Project finding.Project
@@ -101,7 +102,7 @@ type plateLink struct {
 // newLetter puts a review into words; n counts the letters of a document.
 func newLetter(e Entry, n int, o Options) *letter {
 	l := &letter{
-		File: clean(printable(e.File)), Project: e.Project, Profile: e.Profile, Head: o.Letter,
+		Nth: n, File: clean(printable(e.File)), Project: e.Project, Profile: e.Profile, Head: o.Letter,
 		Failure: e.Failure, Hint: e.Hint, Problems: e.Problems, Counts: e.Counts, Notices: e.Notices,
 		marks: map[string][]drawing.Mark{},
 	}
@@ -165,21 +166,20 @@ func (l *letter) item(f finding.Finding) item {
 	}
 	l.mark(&i, f)
 	if figures(f) && (f.LimitBasis != "" || f.Range != nil) {
-		found := f.Measured.Text
+		text := "found " + f.Measured.Text
 		if f.Range != nil {
-			found += fmt.Sprintf(" (%s to %s)", f.Range.Low.Text, f.Range.High.Text)
+			text += fmt.Sprintf(" (%s to %s)", f.Range.Low.Text, f.Range.High.Text)
 		}
-		limit := f.Limit.Text
+		text += ", limit " + f.Limit.Text
 		if f.LimitBasis != "" {
-			limit += fmt.Sprintf(" (figure %s)", basisWords(f.LimitBasis))
+			text += fmt.Sprintf(" (%s)", basisWords(f.LimitBasis))
 		}
-		i.Terms = append(i.Terms, term{"Found", found}, term{"Limit", limit})
+		i.Terms = append(i.Terms, term{"Figures", text})
 	}
-	i.Terms = append(i.Terms, term{"Required by", l.required(f)})
-	if f.Remedy != "" && f.Outcome == finding.Fail {
+	i.Terms = append(i.Terms, term{"Required by", required(f)})
+	if f.Remedy != "" && f.Outcome == finding.Fail && !f.Excused() {
 		i.Terms = append(i.Terms, term{"To satisfy it", f.Remedy})
 	}
-	i.Terms = append(i.Terms, term{"Please note", sentence(f.Verify)})
 	return i
 }
 
@@ -210,19 +210,21 @@ func (l *letter) mark(i *item, f finding.Finding) {
 	})
 }
 
-// required is the section with how far it can be trusted.
-func (l *letter) required(f finding.Finding) string {
+// required is the section, how far it can be trusted, and the note to verify it.
+func required(f finding.Finding) string {
 	section := f.Section
-	if f.Basis == finding.CommonPractice {
-		if section == string(finding.CommonPractice) {
-			return "common practice of the trade, not a section of the code"
+	switch {
+	case section == string(finding.CommonPractice):
+		section = "common practice of the trade, no section of the code"
+	case f.Basis == finding.CommonPractice:
+		section += " (common practice)"
+	default:
+		if section != "" && section[0] >= '0' && section[0] <= '9' {
+			section = "section " + section
 		}
-		return fmt.Sprintf("%s (common practice)", section)
+		section += fmt.Sprintf(" (%s)", basisWords(f.Basis))
 	}
-	if section != "" && section[0] >= '0' && section[0] <= '9' {
-		section = "section " + section
-	}
-	return fmt.Sprintf("%s of the %s (citation %s)", section, strings.Join(nonEmpty(l.Profile.Title), ""), basisWords(f.Basis))
+	return strings.Join(nonEmpty(section, f.Verify), "; ")
 }
 
 // opening says what the letter is and what it found.

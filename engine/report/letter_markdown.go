@@ -164,7 +164,11 @@ func (w mdWriter) items(items []item, box string) {
 	for _, i := range items {
 		number := fmt.Sprintf("%d. ", i.N)
 		indent := strings.Repeat(" ", len(number))
-		fmt.Fprintf(w, "%s%s**%s** (%s)\n", number, box, mdText(i.Title), i.Tag)
+		tag := " (" + i.Tag + ")"
+		if i.Tag == "not shown" || box != "" {
+			tag = "" // its heading says so
+		}
+		fmt.Fprintf(w, "%s%s**%s**%s\n", number, box, mdText(i.Title), tag)
 		var where []string
 		for _, s := range i.Spots {
 			where = append(where, strings.Join(nonEmpty(s.Name, s.Line), ", "))

@@ -61,7 +61,7 @@ func (l *letter) openGroup(list []finding.Finding) *openGroup {
 		}
 		part := parts[name]
 		for _, m := range f.Missing {
-			part.miss(m)
+			part.miss(name, m)
 		}
 		g.rules = addWord(g.rules, fmt.Sprintf("%s (%s)", lowerTitle(f.Title), strings.Join(nonEmpty(f.Section, basisUnlessSame(f)), ", ")))
 	}
@@ -90,7 +90,10 @@ func (l *letter) openGroup(list []finding.Finding) *openGroup {
 
 // miss sorts one missing thing into what a drawing shows, what is computed and
 // what the profile itself lacks.
-func (g *openGroup) miss(m string) {
+func (g *openGroup) miss(of, m string) {
+	if of == "trap arm" && m == "diameter" {
+		m = "size" // its diameter is asked for by its size
+	}
 	if words, ok := computedFacts[m]; ok {
 		g.follows = addWord(g.follows, words)
 		return
@@ -140,22 +143,19 @@ func lowerTitle(s string) string {
 // openItem is the entry of elements that lack the same.
 func (l *letter) openItem(g *openGroup) item {
 	title := g.findings[0].SubjectName
-	first := finding.ElementOf(g.findings[0].Subject)
-	for _, f := range g.findings {
-		if finding.ElementOf(f.Subject) != first {
-			title = plural(2, g.word)[2:]
-			break
-		}
+	if first := finding.ElementOf(g.findings[0].Subject); slices.ContainsFunc(g.findings, func(f finding.Finding) bool { return finding.ElementOf(f.Subject) != first }) {
+		title = plural(2, g.word)[2:]
 	}
 	i := l.number(item{Title: capital(title), Tag: "not shown"})
-	if strings.Contains(title, `"`) {
-		i.Title = capital(g.word)
-	}
 	for _, f := range g.findings {
 		l.mark(&i, f)
 	}
 	if len(g.wants) > 0 {
-		i.Terms = append(i.Terms, term{"Please show", strings.Join(g.wants, "; ")})
+		name := "Please show"
+		if len(i.Spots) > 1 {
+			name = "For each show"
+		}
+		i.Terms = append(i.Terms, term{name, strings.Join(g.wants, "; ")})
 	}
 	if len(g.follows) > 0 {
 		name := "Then follows"
@@ -167,6 +167,6 @@ func (l *letter) openItem(g *openGroup) item {
 	if len(g.unstated) > 0 {
 		i.Terms = append(i.Terms, term{"Not in the profile", strings.Join(g.unstated, "; ")})
 	}
-	i.Terms = append(i.Terms, term{"Waiting for it", strings.Join(g.rules, "; ")})
+	i.Terms = append(i.Terms, term{"To judge", strings.Join(g.rules, "; ")})
 	return i
 }

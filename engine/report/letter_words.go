@@ -78,6 +78,10 @@ func tagOf(f finding.Finding) string {
 		return "see on site"
 	case f.Outcome == finding.PersonDecides:
 		return "to decide"
+	case f.Approval != nil:
+		return "on file"
+	case f.Baseline != "":
+		return "existing work"
 	case f.Level == finding.Error:
 		return "correction"
 	}
