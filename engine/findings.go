@@ -87,7 +87,7 @@ func passMessage(f *finding.Finding, v policy.Verdict) string {
 	switch {
 	case v.Detail != "":
 		return f.SubjectName + ": " + v.Detail
-	case f.Measured != nil && f.Limit != nil && !isFlag(v.Measured):
+	case f.Measured != nil && f.Limit != nil && !isFlag(v.Measured) && v.Op != "none":
 		return fmt.Sprintf("%s meets it: %s against %s", f.SubjectName, f.Measured.Text, f.Limit.Text)
 	}
 	return f.SubjectName + " meets it"

@@ -31,12 +31,13 @@ var allowed = map[string][]string{
 	"engine/plant":      {},
 	"engine/drafting":   {"engine/calcs", "engine/design", "engine/facts", "engine/finding", "engine/quantity", "engine/report/drawing"},
 	"engine/approve":    {"engine/design", "engine/finding"},
+	"engine/rulebook":   {"engine/plant", "engine/profile", "engine/finding", "engine/quantity"},
 	"engine/backcheck":  {"engine/finding"},
 	"engine/report":     {"engine/calcs", "engine/finding", "engine/quantity", "engine/report/drawing"},
 	// The pictures take plain data, so that the command and the page can draw.
 	"engine/report/drawing": {"engine/finding", "engine/quantity"},
 	"engine":                {"engine/calcs", "engine/design", "engine/network", "engine/facts", "engine/profile", "engine/policy", "engine/finding", "engine/quantity"},
-	"cmd/backpitch":         {"engine", "engine/bundle", "engine/proof", "engine/drafting", "engine/report/drawing", "engine/approve", "engine/backcheck", "engine/report", "engine/finding", "engine/profile", "engine/quantity", "policies", "schema"},
+	"cmd/backpitch":         {"engine", "engine/rulebook", "engine/bundle", "engine/proof", "engine/drafting", "engine/report/drawing", "engine/approve", "engine/backcheck", "engine/report", "engine/finding", "engine/profile", "engine/quantity", "policies", "schema"},
 }
 
 // opaImporter is the only package that may import OPA, but for its signatures
