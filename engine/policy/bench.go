@@ -35,8 +35,20 @@ type Unit struct {
 	bench    *Bench
 	tests    *ast.Module // nil for none
 	aids     []*ast.Module
+	once     sync.Once // compiles, when the unit is first tried
+	broken   Errors
 	compiler *ast.Compiler
 	query    ast.Body
+}
+
+// ready compiles the unit.
+func (u *Unit) ready() error {
+	u.once.Do(func() {
+		if u.compiler == nil {
+			u.broken = u.compile(u.parsed, lax)
+		}
+	})
+	return u.broken.sorted()
 }
 
 // NewBench reads the helpers and every rule that the profiles can adopt, with
@@ -166,7 +178,7 @@ func (b *Bench) read(fsys fs.FS, f ruleFile) (*Unit, Errors) {
 			u.tests, u.aids = tests, b.aidsOf(tests)
 		}
 	}
-	return u, u.compile(m.parsed, lax)
+	return u, nil
 }
 
 // care says how much the compiler looks at: types take a third of its time.
@@ -224,6 +236,9 @@ func (t *Trial) Judge(ctx context.Context, facts any) ([]Verdict, error) {
 	input, err := ast.InterfaceToValue(facts)
 	if err != nil {
 		return nil, fmt.Errorf("facts for %s: %w", t.unit.ID, err)
+	}
+	if err := t.unit.ready(); err != nil {
+		return nil, err
 	}
 	result, err := t.unit.run(ctx, t.store, ast.NewTerm(input), t.unit.query, nil)
 	if err != nil {

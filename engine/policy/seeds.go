@@ -95,6 +95,9 @@ func (u *Unit) TestNames() []string {
 
 // test runs one Rego test; true when it passes.
 func (u *Unit) test(ctx context.Context, name string, tracer topdown.QueryTracer) (bool, error) {
+	if err := u.ready(); err != nil {
+		return false, err
+	}
 	query, err := u.compiler.QueryCompiler().Compile(ast.NewBody(ast.Equality.Expr(ast.VarTerm("x"),
 		ast.NewTerm(u.tests.Package.Path.Append(ast.StringTerm(name))))))
 	if err != nil {

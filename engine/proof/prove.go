@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"path"
+	"slices"
 
 	"backpitch/engine/policy"
 	"backpitch/engine/profile"
@@ -19,7 +20,9 @@ func (r *runner) prove(ctx context.Context) error {
 	var tasks []*task
 	for _, p := range r.profiles {
 		for _, u := range r.bench.Adopted(p) {
-			tasks = append(tasks, &task{p: p, u: u})
+			if r.concernsOwn(p, u) {
+				tasks = append(tasks, &task{p: p, u: u})
+			}
 		}
 	}
 	err := each(len(tasks), func(i int) error {
@@ -29,6 +32,7 @@ func (r *runner) prove(ctx context.Context) error {
 			return err
 		}
 		pr := &prover{unit: t.u, p: t.p, trial: t.u.Under(t.p), seeds: seeds, hints: &hints{},
+			leaves: func(f figure) bool { return !r.own(t.u.File) && !r.ownProfile(f.from) },
 			waived: func(f figure) bool { return r.waivers.figure(t.p, t.u.ID, f.table, f.text) != nil }}
 		t.proofs, err = pr.prove(ctx)
 		return err
@@ -39,14 +43,23 @@ func (r *runner) prove(ctx context.Context) error {
 	at := 0
 	for _, p := range r.profiles {
 		c := Coverage{Profile: p.ID}
-		for _, u := range r.bench.Adopted(p) {
-			r.count(&c, p, u, tasks[at].proofs)
+		for ; at < len(tasks) && tasks[at].p == p; at++ {
+			r.count(&c, p, tasks[at].u, tasks[at].proofs)
 			r.proofs[p.ID] = append(r.proofs[p.ID], tasks[at].proofs...)
-			at++
 		}
 		r.report.Profiles = append(r.report.Profiles, c)
 	}
 	return nil
+}
+
+// concernsOwn reports whether the rule, or a figure that it reads, is under
+// test.
+func (r *runner) concernsOwn(p *profile.Profile, u *policy.Unit) bool {
+	if r.own(u.File) {
+		return true
+	}
+	pr := &prover{unit: u, p: p}
+	return slices.ContainsFunc(pr.figures(), func(f figure) bool { return r.ownProfile(f.from) })
 }
 
 // count adds the proofs of one rule and reports those that could not be made.
