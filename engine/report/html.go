@@ -31,13 +31,10 @@ var letterCSS string
 var letterHTML string
 
 var letterPage = template.Must(template.New("page").Funcs(template.FuncMap{
-	"clean":    clean,
-	"place":    func(p finding.Problem) string { return clean(Place(p.Place)) },
-	"sentence": func(s string) string { return sentence(clean(s)) },
-	"hint":     func(p finding.Problem) string { return clean(p.Message + hintText(p.Hint)) },
+	"place":    func(p finding.Problem) string { return Place(p.Place) },
+	"sentence": sentence,
+	"hint":     func(p finding.Problem) string { return p.Message + hintText(p.Hint) },
 	"gap":      gapText,
-	"plural":   plural,
-	"inc":      func(n int) int { return n + 1 },
 	"each":     func(l *letter, items []item) itemList { return itemList{l, items} },
 	"grouped":  func(l *letter, g group) letterGroup { return letterGroup{l, g} },
 }).Parse(letterHTML))
@@ -61,7 +58,17 @@ func newHTML(w io.Writer, o Options) Sink {
 func (h *htmlLetters) Review(e Entry) error {
 	l := newLetter(e, len(h.index)+1, h.o)
 	h.index = append(h.index, indexed{l.Prefix, l.name(), l.File, l.sum()})
-	return letterPage.ExecuteTemplate(&h.body, "letter", l)
+	return h.print(&h.body, "letter", l)
+}
+
+// print writes a part of the page. Package template escapes every text in it.
+func (h *htmlLetters) print(w io.Writer, part string, data any) error {
+	var buf bytes.Buffer
+	if err := letterPage.ExecuteTemplate(&buf, part, data); err != nil {
+		return err
+	}
+	_, err := w.Write(cleanLines(buf.Bytes()))
+	return err
 }
 
 // page is the frame around the letters.
@@ -86,13 +93,13 @@ func (h *htmlLetters) Close() error {
 	p.Style = template.HTML("<style>" + css + "</style>") //nolint:gosec // own text, names of designs are escaped by cssString
 	sum := sha256.Sum256([]byte(css))
 	p.Policy = "default-src 'none'; style-src 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'; base-uri 'none'; form-action 'none'"
-	if err := letterPage.ExecuteTemplate(h.w, "head", p); err != nil {
+	if err := h.print(h.w, "head", p); err != nil {
 		return err
 	}
 	if err := h.body.copyTo(h.w); err != nil {
 		return err
 	}
-	return letterPage.ExecuteTemplate(h.w, "foot", p)
+	return h.print(h.w, "foot", p)
 }
 
 // runningHeads gives the pages of each letter on paper their own head.
@@ -108,7 +115,7 @@ func runningHeads(index []indexed) string {
 			if page == "wide" {
 				size = " size: landscape;"
 			}
-			fmt.Fprintf(&b, "@page %s%d {%s @top-left { content: %s; } }\n", page, n+1, size, cssString(shortName(name)))
+			fmt.Fprintf(&b, "@page %s%d {%s @top-left { content: %s; } }\n", page, n+1, size, cssString(shortName(string(cleanLines([]byte(name))))))
 		}
 		fmt.Fprintf(&b, "#%sletter { page: letter%d; }\n#%sletter .wide { page: wide%d; }\n", i.Prefix, n+1, i.Prefix, n+1)
 	}
@@ -173,7 +180,7 @@ func (s *spot) First() string {
 // Name, HeadLines and Groups are for the page.
 func (l *letter) Title() string {
 	if l.Project.Name != "" {
-		return clean(l.Project.Name)
+		return l.Project.Name
 	}
 	return l.File
 }

@@ -102,7 +102,7 @@ type plateLink struct {
 // newLetter puts a review into words; n counts the letters of a document.
 func newLetter(e Entry, n int, o Options) *letter {
 	l := &letter{
-		Nth: n, File: clean(printable(e.File)), Project: e.Project, Profile: e.Profile, Head: o.Letter,
+		Nth: n, File: printable(e.File), Project: e.Project, Profile: e.Profile, Head: o.Letter,
 		Failure: e.Failure, Hint: e.Hint, Problems: e.Problems, Counts: e.Counts, Notices: e.Notices,
 		marks: map[string][]drawing.Mark{},
 	}
@@ -206,7 +206,7 @@ func (l *letter) mark(i *item, f finding.Finding) {
 	}
 	i.Spots = append(i.Spots, s)
 	l.marks[id] = append(l.marks[id], drawing.Mark{
-		Text: fmt.Sprint(i.N), Href: "#" + i.Anchor, Name: clean(fmt.Sprintf("item %d: %s", i.N, i.Title)),
+		Text: fmt.Sprint(i.N), Href: "#" + i.Anchor, Name: fmt.Sprintf("item %d: %s", i.N, i.Title),
 	})
 }
 
@@ -247,7 +247,7 @@ func (l *letter) opening() {
 			listWords(counted(c.Errors, "correction"), counted(c.Warnings, "warning"), counted(c.Notes, "note"))))
 	}
 	if n := c.Open; n > 0 {
-		second = append(second, fmt.Sprintf("%s be judged, because the drawing does not show enough; nobody can say that they are met.", are(n, "point could not", "points could not")))
+		second = append(second, fmt.Sprintf("%s be judged, because the drawing does not show enough.", are(n, "point could not", "points could not")))
 	}
 	if n := len(l.Decide); n > 0 {
 		second = append(second, fmt.Sprintf("%s a reviewer to decide.", are(n, "item is for", "items are for")))
@@ -261,7 +261,7 @@ func (l *letter) opening() {
 	second = append(second, fmt.Sprintf("%s met.", are(c.Pass, "point was", "points were")))
 	l.Opening = []string{first, strings.Join(second, " ")}
 	if fig := l.Profile.Figures; fig.Total() > 0 {
-		l.Opening = append(l.Opening, fmt.Sprintf("Of the %d figures and citations behind this check, %d were read in a published text, %d are from memory and %d are common practice of the trade. Each item says which. Please verify them with the local authority before you build on them.",
+		l.Opening = append(l.Opening, fmt.Sprintf("The check rests on %d figures and citations: %d read in a published text, %d from memory, %d common practice of the trade. Each item says which. Please verify them with the local authority before you build on them.",
 			fig.Total(), fig.Checked, fig.FromMemory, fig.CommonPractice))
 	}
 }

@@ -108,11 +108,11 @@ func (l *letter) draw(d *Detail) {
 const wideFrom = 700
 
 func (l *letter) plate(title string, draw func(drawing.Frame) []byte, f drawing.Frame) {
-	p := plate{N: len(l.Plates) + 1, Title: clean(title)}
+	p := plate{N: len(l.Plates) + 1, Title: title}
 	p.Anchor = l.Prefix + "drawing-" + strconv.Itoa(p.N)
 	p.Prefix = l.Prefix + "d" + strconv.Itoa(p.N) + "-"
 	f.Prefix, f.Marks = p.Prefix, l.marks
-	p.SVG = cleanSVG(draw(f))
+	p.SVG = draw(f)
 	width, _ := drawing.ViewBox(p.SVG)
 	p.Wide = width >= wideFrom
 	l.Plates = append(l.Plates, p)
@@ -139,13 +139,4 @@ func (l *letter) eachItem(f func(*item)) {
 			f(&list[n])
 		}
 	}
-}
-
-// cleanSVG is clean for a drawing, whose lines stay lines.
-func cleanSVG(svg []byte) []byte {
-	lines := strings.Split(string(svg), "\n")
-	for i := range lines {
-		lines[i] = clean(lines[i])
-	}
-	return []byte(strings.Join(lines, "\n"))
 }

@@ -39,21 +39,25 @@ func (m *markdownLetters) Review(e Entry) error {
 	if err := out.Flush(); err != nil {
 		return err
 	}
-	_, err := m.body.Write(buf.Bytes())
+	_, err := m.body.Write(cleanLines(buf.Bytes()))
 	return err
 }
 
 func (m *markdownLetters) Close() error {
-	out := mdWriter{bufio.NewWriter(m.w)}
+	var buf bytes.Buffer
+	out := mdWriter{bufio.NewWriter(&buf)}
 	if len(m.index) == 1 {
 		fmt.Fprint(out, "# Correction list\n")
 	} else {
 		fmt.Fprintf(out, "# Correction lists of %s\n\n", plural(len(m.index), "submission"))
 		for n, i := range m.index {
-			fmt.Fprintf(out, "%d. %s: %s\n", n+1, mdText(strings.Join(nonEmpty(i.Name, i.File), ", ")), mdText(i.Sum))
+			fmt.Fprintf(out, "%d. %s: %s\n", n+1, plainMarkdown(strings.Join(nonEmpty(i.Name, i.File), ", ")), plainMarkdown(i.Sum))
 		}
 	}
 	if err := out.Flush(); err != nil {
+		return err
+	}
+	if _, err := m.w.Write(cleanLines(buf.Bytes())); err != nil {
 		return err
 	}
 	return m.body.copyTo(m.w)
@@ -61,7 +65,7 @@ func (m *markdownLetters) Close() error {
 
 // name is what a letter calls its submission.
 func (l *letter) name() string {
-	return clean(strings.Join(nonEmpty(l.Project.Name, l.Project.Reference, l.Project.Revision), ", "))
+	return strings.Join(nonEmpty(l.Project.Name, l.Project.Reference, l.Project.Revision), ", ")
 }
 
 // sum is a letter in a line.
@@ -88,14 +92,11 @@ func (l *letter) headLines() []term {
 		{"Checked against", strings.TrimSpace(code)}, {"Authority", l.Profile.Authority}, {"Applicant", l.Head.Applicant}, {"Reviewer", l.Head.Reviewer}, {"Date", l.Head.Date},
 	} {
 		if t.Text != "" {
-			list = append(list, term{t.Name, clean(t.Text)})
+			list = append(list, t)
 		}
 	}
 	return list
 }
-
-// mdText is text of a design that stays text.
-func mdText(s string) string { return plainMarkdown(clean(s)) }
 
 type mdWriter struct{ *bufio.Writer }
 
@@ -108,21 +109,21 @@ func (w mdWriter) letter(l *letter) {
 	if name == "" {
 		name = l.File
 	}
-	w.section(2, mdText(name))
+	w.section(2, plainMarkdown(name))
 	fmt.Fprintln(w)
 	for _, t := range l.headLines() {
-		fmt.Fprintf(w, "- %s: %s\n", t.Name, mdText(t.Text))
+		fmt.Fprintf(w, "- %s: %s\n", t.Name, plainMarkdown(t.Text))
 	}
 	if !l.Judged {
 		w.unchecked(l)
 	}
 	for _, p := range l.Opening {
-		fmt.Fprintf(w, "\n%s\n", mdText(p))
+		fmt.Fprintf(w, "\n%s\n", plainMarkdown(p))
 	}
 	if len(l.Topics) > 0 {
 		w.section(3, "To settle")
 		for _, t := range l.Topics {
-			w.section(4, mdText(t.Title))
+			w.section(4, plainMarkdown(t.Title))
 			w.items(t.Items, "")
 		}
 	}
@@ -138,7 +139,7 @@ func (w mdWriter) letter(l *letter) {
 	w.section(3, "Cautions")
 	fmt.Fprintln(w)
 	for _, c := range l.Closing {
-		fmt.Fprintf(w, "- %s\n", mdText(sentence(c)))
+		fmt.Fprintf(w, "- %s\n", plainMarkdown(sentence(c)))
 	}
 }
 
@@ -168,22 +169,22 @@ func (w mdWriter) items(items []item, box string) {
 		if i.Tag == "not shown" || box != "" {
 			tag = "" // its heading says so
 		}
-		fmt.Fprintf(w, "%s%s**%s**%s\n", number, box, mdText(i.Title), tag)
+		fmt.Fprintf(w, "%s%s**%s**%s\n", number, box, plainMarkdown(i.Title), tag)
 		var where []string
 		for _, s := range i.Spots {
 			where = append(where, strings.Join(nonEmpty(s.Name, s.Line), ", "))
 		}
 		if i.Text != "" {
-			fmt.Fprintf(w, "%s- %s\n", indent, mdText(i.Text))
+			fmt.Fprintf(w, "%s- %s\n", indent, plainMarkdown(i.Text))
 		}
 		if len(where) > 0 && box == "" {
-			fmt.Fprintf(w, "%s- Place: %s\n", indent, mdText(strings.Join(where, "; ")))
+			fmt.Fprintf(w, "%s- Place: %s\n", indent, plainMarkdown(strings.Join(where, "; ")))
 		}
 		if i.Approval != "" {
-			fmt.Fprintf(w, "%s- On file: %s\n", indent, mdText(sentence(i.Approval)))
+			fmt.Fprintf(w, "%s- On file: %s\n", indent, plainMarkdown(sentence(i.Approval)))
 		}
 		for _, t := range i.Terms {
-			fmt.Fprintf(w, "%s- %s: %s\n", indent, t.Name, mdText(t.Text))
+			fmt.Fprintf(w, "%s- %s: %s\n", indent, t.Name, plainMarkdown(t.Text))
 		}
 	}
 }
@@ -191,14 +192,14 @@ func (w mdWriter) items(items []item, box string) {
 func (w mdWriter) unchecked(l *letter) {
 	w.section(3, "This drawing could not be checked")
 	if l.Failure != "" {
-		fmt.Fprintf(w, "\n%s\n", mdText(sentence(l.Failure+hintText(l.Hint))))
+		fmt.Fprintf(w, "\n%s\n", plainMarkdown(sentence(l.Failure+hintText(l.Hint))))
 	}
 	if len(l.Problems) == 0 {
 		return
 	}
 	fmt.Fprintf(w, "\nThe document cannot be read, or contradicts itself. Please mend these and send it again.\n\n")
 	for n, p := range l.Problems {
-		fmt.Fprintf(w, "%d. %s: %s\n", n+1, mdText(Place(p.Place)), mdText(p.Message+hintText(p.Hint)))
+		fmt.Fprintf(w, "%d. %s: %s\n", n+1, plainMarkdown(Place(p.Place)), plainMarkdown(p.Message+hintText(p.Hint)))
 	}
 }
 
@@ -223,7 +224,7 @@ func (w mdWriter) figures(l *letter) {
 	if len(l.Gaps) > 0 {
 		fmt.Fprint(w, "\nNot computed:\n\n")
 		for _, g := range l.Gaps {
-			fmt.Fprintf(w, "- %s\n", mdText(gapText(g)))
+			fmt.Fprintf(w, "- %s\n", plainMarkdown(gapText(g)))
 		}
 	}
 }
@@ -232,14 +233,14 @@ func gapText(g calcs.Gap) string { return fmt.Sprintf("%s of %s: %s", g.What, g.
 
 func (w mdWriter) tables(tables []calcs.Table) {
 	for _, t := range tables {
-		fmt.Fprintf(w, "\n**%s**\n\n", mdText(t.Title))
+		fmt.Fprintf(w, "\n**%s**\n\n", plainMarkdown(t.Title))
 		markdownCells(w, t.Columns)
 		fmt.Fprintln(w, "|"+strings.Repeat(" --- |", len(t.Columns)))
 		for _, row := range t.Rows {
 			markdownCells(w, row)
 		}
 		for _, n := range t.Notes {
-			fmt.Fprintf(w, "\n%s\n", mdText(sentence(n)))
+			fmt.Fprintf(w, "\n%s\n", plainMarkdown(sentence(n)))
 		}
 	}
 }
@@ -247,7 +248,7 @@ func (w mdWriter) tables(tables []calcs.Table) {
 func markdownCells(w io.Writer, cells []string) {
 	safe := make([]string, len(cells))
 	for i, c := range cells {
-		safe[i] = mdText(c)
+		safe[i] = plainMarkdown(c)
 	}
 	fmt.Fprintf(w, "| %s |\n", strings.Join(safe, " | "))
 }
@@ -259,6 +260,6 @@ func (w mdWriter) notices(list []finding.Problem) {
 	w.section(3, "For the reviewer: approvals and baseline")
 	fmt.Fprintln(w)
 	for _, n := range list {
-		fmt.Fprintf(w, "- %s: %s\n", mdText(Place(n.Place)), mdText(n.Message+hintText(n.Hint)))
+		fmt.Fprintf(w, "- %s: %s\n", plainMarkdown(Place(n.Place)), plainMarkdown(n.Message+hintText(n.Hint)))
 	}
 }

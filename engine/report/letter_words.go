@@ -1,6 +1,7 @@
 package report
 
 import (
+	"bytes"
 	"fmt"
 	"slices"
 	"strings"
@@ -120,18 +121,21 @@ func listWords(words ...string) string {
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }
 
-// clean replaces what could turn the direction of a line or end it: control
-// characters and the embeddings, overrides and isolates of Unicode (UAX #9).
-func clean(s string) string {
-	return strings.Map(func(r rune) rune {
+// cleanLines replaces what could turn the direction of a line, or end it
+// unseen: control characters and the embeddings, overrides and isolates of
+// Unicode (UAX #9).
+func cleanLines(text []byte) []byte {
+	return bytes.Map(func(r rune) rune {
 		switch {
-		case r == '\n', r == '\r', r == '\t':
+		case r == '\n':
+			return r
+		case r == '\r', r == '\t':
 			return ' '
 		case r < ' ', r >= 0x7f && r <= 0x9f, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069, r == 0x2028, r == 0x2029:
 			return '\uFFFD'
 		}
 		return r
-	}, s)
+	}, text)
 }
 
 // Facts in the words of a letter: what is asked of a drawing that does not show
