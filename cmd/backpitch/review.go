@@ -21,7 +21,7 @@ func reviewCommand() *cli.Command {
 		Usage:     "judge designs and print what to correct",
 		ArgsUsage: "PATH… (files, folders, globs with * and **, or - for standard input)",
 		Flags: append([]cli.Flag{
-			&cli.StringFlag{Name: "profile", Aliases: []string{"p"}, Usage: "judge under profile `ID`; the design's own where this is not given"},
+			&cli.StringFlag{Name: "profile", Aliases: []string{"p"}, Usage: "judge under profile `ID`; the design's own where this is not given. With A,B,C each design is judged under all of them, the disagreements first"},
 			&cli.StringFlag{Name: "format", Aliases: []string{"f"}, Value: "text", Usage: "report `FORMAT`: " + strings.Join(report.Formats(), ", ") + "; with --out-dir several, with commas"},
 			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the report to `FILE`, whole or not at all"},
 			&cli.StringFlag{Name: "out-dir", Usage: "write a report of each submission into `DIR`, whole or not at all, and print the roll-up"},
@@ -145,6 +145,10 @@ func review(c *cli.Context) error {
 	case len(paths) == 0:
 		return usageError("backpitch review PATH…, or - for standard input", "no design named")
 	}
+	several, err := severalProfiles(c)
+	if err != nil {
+		return err
+	}
 	eng, err := openEngine(c)
 	if err != nil {
 		return err
@@ -164,6 +168,8 @@ func review(c *cli.Context) error {
 	}
 	var code int
 	switch {
+	case several != nil:
+		code, err = s.compare(c.Context, r, several, inputs)
 	case stream:
 		code, err = s.stream(c.Context, r, paths[0])
 	case c.String("out-dir") != "":
