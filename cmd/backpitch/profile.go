@@ -22,6 +22,7 @@ func profileCommand() *cli.Command {
 			{Name: "show", Usage: "print what a profile adopts and its figures, each with its basis; with a path, one of them and what it replaced",
 				ArgsUsage: "ID [PATH] (basin.min_depth, drain.min_slope.2 in, drain/too_flat, fixtures.CLASS …)", Flags: []cli.Flag{policiesFlag()}, Action: profileShow},
 			profileCompareCommand(),
+			profileNewCommand(),
 			profileTestCommand(),
 			profilePackCommand(),
 			profileSignCommand(),

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"sort"
-	"strings"
 	"text/tabwriter"
 
 	"github.com/urfave/cli/v2"
@@ -21,7 +20,9 @@ func ruleCommand() *cli.Command {
 		Usage: "the rules and what each checks",
 		Subcommands: []*cli.Command{
 			{Name: "list", Usage: "list the rules and the profiles that adopt them", Flags: []cli.Flag{policiesFlag()}, Action: ruleList},
-			{Name: "show", Usage: "print what a rule checks, why, and its limits by profile", ArgsUsage: "ID", Flags: []cli.Flag{policiesFlag()}, Action: ruleShow},
+			ruleShowCommand(),
+			ruleNewCommand(),
+			ruleBookCommand(),
 		},
 	}
 }
@@ -108,61 +109,6 @@ func (a adoptions) sums(out io.Writer) {
 			n[finding.Checked], n[finding.FromMemory], n[finding.CommonPractice])
 	}
 	w.Flush()
-}
-
-func ruleShow(c *cli.Context) error {
-	if c.NArg() != 1 {
-		return usageError("backpitch rule show topic/name; backpitch rule list shows them", "name one rule")
-	}
-	eng, err := openEngine(c)
-	if err != nil {
-		return err
-	}
-	all, err := gatherAdoptions(eng)
-	if err != nil {
-		return err
-	}
-	id := c.Args().First()
-	rule, ok := all.rules[id]
-	if !ok {
-		return usageError(profile.DidYouMean(id, all.ids()), "no rule %q", id)
-	}
-	printRule(c.App.Writer, all, rule)
-	return nil
-}
-
-func printRule(out io.Writer, all adoptions, r profile.Rule) {
-	fmt.Fprintf(out, "%s: %s (%s)\n\n%s\n", r.ID, r.Title, r.Level, r.Description)
-	if r.Rationale != "" {
-		fmt.Fprintf(out, "\nwhy: %s\n", r.Rationale)
-	}
-	if r.Remedy != "" {
-		fmt.Fprintf(out, "to mend: %s\n", r.Remedy)
-	}
-	if len(r.Needs) > 0 {
-		fmt.Fprintf(out, "needs the facts: %s\n", strings.Join(r.Needs, ", "))
-	}
-	fmt.Fprintln(out, "\nadopted by")
-	for _, p := range all.profiles {
-		a, ok := p.Adopts[r.ID]
-		if !ok {
-			continue
-		}
-		fmt.Fprintf(out, "  %s: %s (%s; %s)\n", p.ID, a.Section, a.Basis, p.SourceTitle(a.Source))
-		for _, id := range append(append([]string{}, r.Tables...), r.Optional...) {
-			t := p.Table(id)
-			if t == nil {
-				continue
-			}
-			fmt.Fprintf(out, "    %s: %s\n", id, t.Title)
-			w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-			for _, row := range t.Rows() {
-				fmt.Fprintf(w, "      %s\t%s\t%s\n", keyText(row), valueText(t, row, p.Units), row.Basis)
-			}
-			w.Flush()
-		}
-	}
-	fmt.Fprintln(out, "\nverify with local authority")
 }
 
 func unitsWord(s quantity.System) string {
