@@ -98,7 +98,11 @@ func (f Files) entries(dir string) []fs.DirEntry {
 			continue
 		}
 		first, _, deeper := strings.Cut(rest, "/")
-		infos[first] = memInfo{first, int64(len(data)), deeper}
+		info := memInfo{name: first, dir: deeper}
+		if !deeper {
+			info.size = int64(len(data))
+		}
+		infos[first] = info
 	}
 	out := make([]fs.DirEntry, 0, len(infos))
 	for _, info := range infos {
