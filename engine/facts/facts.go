@@ -114,6 +114,7 @@ type TrapArm struct {
 	Slope        *int64 `json:"slope,omitempty" unit:"slope" doc:"least slope of its horizontal pipes"`
 	Turns        *int64 `json:"turns,omitempty" unit:"angle" doc:"sum of its changes of direction"`
 	HasCleanout  bool   `json:"has_cleanout" doc:"a cleanout stands in it"`
+	LevelPart    bool   `json:"level_part" doc:"a pipe of it does not stand upright"`
 	VerticalDrop bool   `json:"vertical_drop" doc:"it contains a vertical pipe before the vent fitting"`
 }
 
@@ -179,9 +180,11 @@ type WetVent struct {
 	Lie           string   `json:"lie,omitempty" doc:"horizontal or vertical"`
 	FixtureKinds  []string `json:"fixture_kinds" doc:"kinds of fixtures that drain through it"`
 	Fixtures      int64    `json:"fixtures" unit:"count" doc:"fixtures that drain through it"`
+	OnLine        int64    `json:"fixtures_on_line" unit:"count" doc:"fixtures that drain through it, and those that join at the end of its circuit line and rely on it"`
 	ClosetsAbove  int64    `json:"water_closets_upstream" unit:"count" doc:"water closets that drain through it"`
 	FirstVented   string   `json:"first_vented,omitempty" doc:"kind of the fixture whose dry vent it relies on"`
 	VentedFixture []string `json:"vented_fixtures" doc:"fixtures whose drains join at its lower end and rely on it; where none joins there, those of the wet vent below it"`
+	VentedKinds   []string `json:"vented_kinds" doc:"kinds of those fixtures, each once, in order; an emergency floor drain is named so"`
 }
 
 // Vent is one pipe of a vent.

@@ -36,6 +36,7 @@ type arm struct {
 	dn       int64 // smallest; 0 where one is not stated
 	cleanout bool
 	drop     bool
+	level    bool // a pipe of it does not stand
 }
 
 // airway is how air reaches a drain from upstream.
@@ -50,7 +51,10 @@ type airway struct {
 // of the model codes, from memory; the choice between them is ours):
 //
 //   - circuit, combination: the drain it joins states that it vents so, and a
-//     vent or a vented drain reaches that line of drains;
+//     vent reaches that line of drains; into a combination line air may come
+//     down a vented drain as well, while a circuit vent leaves the line itself.
+//     A circuit line ends where the last fixture joins it, so that a fixture
+//     that joins at its end relies on it too where the drain goes on level;
 //   - individual, common: a vent leaves the junction, and one, or more than
 //     one, unvented fixture drain arrives; air_admittance where that vent ends
 //     in an air admittance valve only;
@@ -156,21 +160,30 @@ func (v *derivation) lines() {
 		} else {
 			v.lineOf[e] = len(v.lineVent)
 			v.lineVent = append(v.lineVent, network.None)
-			v.ventLine(v.lineOf[e], q.edge.To)
+			if q.p.Venting == combination {
+				v.ventLine(v.lineOf[e], q.edge.To, combination)
+			}
 		}
-		v.ventLine(v.lineOf[e], at)
+		v.ventLine(v.lineOf[e], at, q.p.Venting)
 	}
 }
 
 // ventLine notes a vent of a line: one that leaves its node, or one that
-// brings air to it from upstream.
-func (v *derivation) ventLine(line, node int) {
+// brings air to a combination line from upstream. A circuit vent leaves the
+// line before its last fixture (model codes, from memory): what stands
+// upstream of the line, or at its end, is none.
+func (v *derivation) ventLine(line, node int, venting string) {
 	switch in := v.airIn[node][0]; {
 	case len(v.n.Nodes[node].VentOut) > 0:
 		v.lineVent[line] = node
-	case in != network.None && v.lineVent[line] == network.None:
+	case in != network.None && v.lineVent[line] == network.None && venting == combination:
 		v.lineVent[line] = v.air[in].vent
 	}
+}
+
+// vented says whether a drain is part of a line that a vent reaches.
+func (v *derivation) vented(e int) bool {
+	return v.lineOf[e] != network.None && v.lineVent[v.lineOf[e]] != network.None
 }
 
 func ventsSo(q *pipe) bool { return q.p.Venting == circuit || q.p.Venting == combination }
@@ -181,10 +194,8 @@ func ventsSo(q *pipe) bool { return q.p.Venting == circuit || q.p.Venting == com
 func (v *derivation) airAt(at, e int) (method string, vent, via int) {
 	n := &v.n.Nodes[at]
 	for _, line := range [2]int{n.Outlet, e} {
-		if line != network.None && v.pipes[line].isDrain() && v.lineOf[line] != network.None {
-			if vent := v.lineVent[v.lineOf[line]]; vent != network.None {
-				return v.pipes[line].p.Venting, vent, line
-			}
+		if line != network.None && v.pipes[line].isDrain() && v.vented(line) {
+			return v.pipes[line].p.Venting, v.lineVent[v.lineOf[line]], line
 		}
 	}
 	switch {
@@ -203,6 +214,9 @@ func (v *derivation) airAt(at, e int) (method string, vent, via int) {
 	out := v.outDrain(at)
 	if v.air[other].top && v.pipes[other].role == stack && out != nil && out.standing() {
 		return stackVented, v.air[other].vent, other
+	}
+	if v.vented(other) && v.pipes[other].p.Venting == circuit && out != nil && !out.standing() {
+		return circuit, v.lineVent[v.lineOf[other]], other
 	}
 	return wet, v.air[other].vent, other
 }
@@ -253,6 +267,7 @@ func (v *derivation) lengthen(a *arm, q *pipe) {
 	default:
 		a.fall = add(a.fall, q.fall)
 	}
+	a.level = a.level || !q.standing()
 	switch {
 	case q.standing():
 		a.drop = true
@@ -328,7 +343,7 @@ func (v *derivation) trapArms() {
 			ID: x.f.ID, FixtureKind: x.f.Kind, SelfSiphonic: x.f.Kind == "water_closet", Method: method,
 			Size: sizeKey(a.dn), DN: some(a.dn), Diameter: v.diameter(a.dn),
 			Length: micrometres(a.length), Turns: ptr(a.turns),
-			HasCleanout: a.cleanout, VerticalDrop: a.drop,
+			HasCleanout: a.cleanout, VerticalDrop: a.drop, LevelPart: a.level,
 		}
 		if !a.noFall {
 			o.Fall = toMillionths(a.fall)

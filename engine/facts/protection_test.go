@@ -203,3 +203,60 @@ func TestCircuitCombinationAndBasin(t *testing.T) {
 	got, _ = methods(t, sump+`]`)
 	expect(t, got, map[string]string{"f": "none"})
 }
+
+// Two mop sinks join where a circuit line ends, the drain below it states no
+// venting. By the model codes (from memory) a circuit-vented branch reaches
+// from its circuit vent to the last fixture drain that joins it.
+func TestFixtureAtTheEndOfACircuitLine(t *testing.T) {
+	body := func(lie, vents string) string {
+		return `"fixtures": [{"id": "f", "kind": "lavatory"}, {"id": "g", "kind": "sink"}, {"id": "m", "kind": "mop_sink"}, {"id": "n", "kind": "mop_sink"}], "junctions": [{"id": "j0"}, {"id": "j1"}, {"id": "j2"}, {"id": "j3"}],
+		"terminals": [{"id": "t", "kind": "roof_vent"}], "connections": [{"id": "c", "kind": "branch"}],
+		"pipes": [{"id": "a", "service": "drain", "from": "f", "to": "j0"}, {"id": "r0", "service": "drain", "from": "j0", "to": "j1"}, {"id": "b", "service": "drain", "from": "g", "to": "j2"},
+			{"id": "d", "service": "drain", "from": "m", "to": "j3"}, {"id": "e", "service": "drain", "from": "n", "to": "j3"},
+			{"id": "r1", "service": "drain", "from": "j1", "to": "j2", "venting": "circuit"}, {"id": "r2", "service": "drain", "from": "j2", "to": "j3", "venting": "circuit"},
+			{"id": "r3", "service": "drain", "from": "j3", "to": "c", "lie": "` + lie + `"}, ` + vents + `]`
+	}
+	kinds := func(f *Facts) (list []string) {
+		for _, w := range f.WetVents {
+			list = append(list, w.ID+" "+w.Kind)
+		}
+		return list
+	}
+	got, f := methods(t, body("horizontal", `{"id": "v", "service": "vent", "from": "j1", "to": "t"}`))
+	expect(t, got, map[string]string{"f": "circuit", "g": "circuit", "m": "circuit", "n": "circuit"})
+	if diff := cmp.Diff([]string{"r1 circuit", "r2 circuit"}, kinds(f)); diff != "" {
+		t.Errorf("wet vents (-want +got):\n%s", diff)
+	}
+	if w := at(t, f.WetVents, "r2"); w.Fixtures != 2 || w.OnLine != 4 {
+		t.Errorf("two fixtures drain through r2 and two join where it ends: %+v", w)
+	}
+	// Where the drain drops away at the end of the line the sinks stand on no
+	// level branch: they are wet-vented, and the drains above say so as well.
+	got, f = methods(t, body("vertical", `{"id": "v", "service": "vent", "from": "j1", "to": "t"}`))
+	expect(t, got, map[string]string{"f": "circuit", "g": "circuit", "m": "wet", "n": "wet"})
+	if diff := cmp.Diff([]string{"r1 circuit", "r1 wet", "r2 circuit", "r2 wet"}, kinds(f)); diff != "" {
+		t.Errorf("wet vents (-want +got):\n%s", diff)
+	}
+	for _, w := range f.WetVents {
+		if w.Kind == "wet" && !cmp.Equal(w.VentedKinds, []string{"mop_sink"}) {
+			t.Errorf("%s brings air to the mop sinks: %+v", w.ID, w)
+		}
+	}
+	// The vent of a fixture upstream of the line is no circuit vent.
+	got, f = methods(t, body("horizontal", `{"id": "v", "service": "vent", "from": "j0", "to": "t"}`))
+	expect(t, got, map[string]string{"f": "individual", "g": "wet", "m": "wet", "n": "wet"})
+	if diff := cmp.Diff([]string{"r0 wet", "r1 circuit", "r1 wet", "r2 circuit", "r2 wet"}, kinds(f)); diff != "" {
+		t.Errorf("wet vents (-want +got):\n%s", diff)
+	}
+}
+
+// An arm that is one upright pipe has no level part, and so no slope.
+func TestArmWithoutALevelPart(t *testing.T) {
+	for lie, level := range map[string]bool{"vertical": false, "sloped_45": false, "horizontal": true} {
+		_, f := methods(t, `"fixtures": [{"id": "f", "kind": "floor_drain"}], "junctions": [{"id": "j"}], "terminals": [{"id": "t", "kind": "roof_vent"}], "connections": [{"id": "c", "kind": "branch"}],
+			"pipes": [{"id": "a", "service": "drain", "from": "f", "to": "j", "lie": "`+lie+`", "length": "1 ft", "slope": "1/4 in/ft"}, {"id": "d", "service": "drain", "from": "j", "to": "c"}, {"id": "v", "service": "vent", "from": "j", "to": "t"}]`)
+		if a := at(t, f.TrapArms, "f"); a.LevelPart != level || (a.Slope != nil) != level {
+			t.Errorf("%s: level part %v, slope %v", lie, a.LevelPart, a.Slope)
+		}
+	}
+}

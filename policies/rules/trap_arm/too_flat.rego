@@ -1,6 +1,6 @@
 # METADATA
 # title: Trap arm too flat
-# description: A trap arm falls at least the slope its size needs.
+# description: A trap arm falls at least the slope its size needs. One that stands upright from end to end has no slope.
 # schemas:
 #   - input: schema.facts
 # custom:
@@ -21,5 +21,11 @@ subject[a.id] := a if some a in input.trap_arms
 
 verdict[id] := judge.at_least(a.slope, limit) if {
 	some id, a in subject
+	a.level_part == true
 	limit := data.profile.trap_arm.min_slope[a.size]
+}
+
+verdict[id] := judge.not_required("no part of it lies level") if {
+	some id, a in subject
+	a.level_part == false
 }

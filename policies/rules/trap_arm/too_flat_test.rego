@@ -4,7 +4,7 @@ import data.rules.trap_arm.too_flat
 
 profile := {"trap_arm": {"min_slope": {"DN 40": 20833}}}
 
-given := {"id": "f1", "fixture_kind": "lavatory", "self_siphonic": false, "method": "individual", "size": "DN 40", "dn": 40, "diameter": 38100, "length": 914400, "fall": 19050, "slope": 41667, "turns": 90000, "has_cleanout": false, "vertical_drop": false}
+given := {"id": "f1", "fixture_kind": "lavatory", "self_siphonic": false, "method": "individual", "size": "DN 40", "dn": 40, "diameter": 38100, "length": 914400, "fall": 19050, "slope": 41667, "turns": 90000, "has_cleanout": false, "level_part": true, "vertical_drop": false}
 
 test_pass_when_steeper if outcome(given, profile) == "pass"
 
@@ -14,6 +14,8 @@ test_fail_when_flatter if outcome(object.union(given, {"slope": 10417}), profile
 test_boundary_at_the_limit if outcome(object.union(given, {"slope": 20833}), profile) == "pass"
 
 test_boundary_under_the_limit if outcome(object.union(given, {"slope": 20830}), profile) == "fail"
+
+test_pass_without_a_level_part if outcome(object.union(object.remove(given, ["slope"]), {"level_part": false, "vertical_drop": true}), profile) == "pass"
 
 test_open_without_slope if open(object.remove(given, ["slope"]), profile)
 

@@ -22,7 +22,7 @@ subject[w.id] := w if {
 	w.kind == "circuit"
 }
 
-verdict[id] := judge.at_most(w.fixtures, limit) if {
+verdict[id] := judge.at_most(w.fixtures_on_line, limit) if {
 	some id, w in subject
 	limit := data.profile.circuit_vent.max_fixtures
 }

@@ -1,6 +1,6 @@
 # METADATA
 # title: Wet vent with the wrong fixtures, or in the wrong order
-# description: Only the kinds of fixture that are allowed drain through a wet vent, its dry vent comes from one of them, and no more water closets stand upstream than allowed.
+# description: Only the kinds of fixture that are allowed drain through a wet vent or rely on it, its dry vent comes from one of them, and no more water closets stand upstream than allowed.
 # schemas:
 #   - input: schema.facts
 # custom:
@@ -26,7 +26,8 @@ verdict[id] := judge.none(((strange | dry) | closets(w))) if {
 	allowed := data.profile.wet_vent.fixture_kinds
 	from := w.first_vented
 	kinds := w.fixture_kinds
-	strange := {concat("", ["a fixture of kind ", k]) | some k in kinds; not k in allowed}
+	vented := w.vented_kinds
+	strange := {concat("", ["a fixture of kind ", k]) | some k in array.concat(kinds, vented); not k in allowed}
 	dry := {concat("", ["the dry vent from a ", k]) | some k in [from]; not k in dry_vent_from}
 }
 

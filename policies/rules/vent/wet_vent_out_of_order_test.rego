@@ -4,11 +4,15 @@ import data.rules.vent.wet_vent_out_of_order
 
 profile := {"wet_vent": {"fixture_kinds": ["water_closet", "lavatory", "shower", "bathtub", "bidet"], "dry_vent_from": ["lavatory", "shower", "bathtub", "bidet"], "max_water_closets_upstream": 0}}
 
-given := {"id": "b4", "kind": "wet", "size": "DN 50", "dn": 50, "load": 3000, "lie": "horizontal", "fixture_kinds": ["lavatory", "shower"], "fixtures": 2, "water_closets_upstream": 0, "first_vented": "lavatory", "vented_fixtures": ["f3"]}
+given := {"id": "b4", "kind": "wet", "size": "DN 50", "dn": 50, "load": 3000, "lie": "horizontal", "fixture_kinds": ["lavatory", "shower"], "fixtures": 2, "water_closets_upstream": 0, "first_vented": "lavatory", "vented_fixtures": ["f3"], "vented_kinds": ["water_closet"]}
 
 test_pass_bathroom if outcome(given, profile) == "pass"
 
 test_fail_with_a_kitchen_sink if outcome(object.union(given, {"fixture_kinds": ["kitchen_sink", "lavatory"]}), profile) == "fail"
+
+test_fail_a_mop_sink_relies_on_it if outcome(object.union(given, {"vented_kinds": ["mop_sink"]}), profile) == "fail"
+
+test_open_without_vented_kinds if open(object.remove(given, ["vented_kinds"]), profile)
 
 test_fail_dry_vent_from_water_closet if outcome(object.union(given, {"first_vented": "water_closet"}), profile) == "fail"
 
