@@ -17,7 +17,9 @@ var pairs = [][2]string{
 	{"discharge/connects_wrongly", "discharge/enters_wrong_side"},   // fitting and side
 	{"basin/vent_too_small", "basin/vent_below_least_size"},         // size for rate and length, least size
 	{"air_admittance/undersized", "air_admittance/smaller_than_vent"},
-	{"cleanout/missing", "cleanout/missing_at_turn"}, // ends and turns
+	{"cleanout/missing", "cleanout/missing_at_turn"},                  // ends and turns
+	{"drain/reduces_in_flow", "fixture/drain_smaller_than_trap"},      // pipes and outlets, traps
+	{"discharge/check_valve_missing", "discharge/check_valve_shared"}, // one in the line, one for each pump
 }
 
 // instead names the rules that do the work of one half where a code differs in

@@ -130,6 +130,7 @@ type Junction struct {
 	Size       Size     `json:"size,omitzero"`
 	Invert     Length   `json:"invert,omitzero"`
 	Run        string   `json:"run,omitempty"`          // id of the inflowing pipe that goes straight through
+	Entry      string   `json:"entry,omitempty"`        // top side bottom: where on the drain a pumped line enters
 	BackToBack *bool    `json:"back_to_back,omitempty"` // double fitting with inlets facing each other
 }
 

@@ -27,15 +27,15 @@ func TestGravityFirst(t *testing.T) {
 }
 
 func TestBackwater(t *testing.T) {
-	body := func(floor string) string {
+	body := func(floor, valve string) string {
 		return `"building": {"upstream_manhole_rim": "0 ft", "use": "one_family", "water_closets_elsewhere": 2, "frost_closure": "yes"},
 		"fixtures": [{"id": "up", "kind": "water_closet", "floor": "3 ft"}, {"id": "down", "kind": "sink", "floor": "-3 ft"}, {"id": "past", "kind": "sink"` + floor + `}],
-		"junctions": [{"id": "j"}, {"id": "k"}], "connections": [{"id": "c", "kind": "building_sewer", "has_backwater_valve": true}],
+		"junctions": [{"id": "j"}, {"id": "k"}], "connections": [{"id": "c", "kind": "building_sewer"` + valve + `}],
 		"pipes": [{"id": "a", "service": "drain", "from": "up", "to": "j"}, {"id": "b", "service": "drain", "from": "down", "to": "j"},
 			{"id": "d", "service": "drain", "from": "j", "to": "k", "devices": [{"id": "bv", "kind": "backwater_valve", "accessible": true}]},
 			{"id": "e", "service": "drain", "from": "past", "to": "k"}, {"id": "f", "service": "drain", "from": "k", "to": "c"}]`
 	}
-	f := derive(t, body(`, "floor": "4 ft"`))
+	f := derive(t, body(`, "floor": "4 ft"`, ""))
 	v := at(t, f.Backwater, "bv")
 	want(t, "above", v.AboveServed, 1)
 	if diff := cmp.Diff([]string{"up"}, v.Above); diff != "" {
@@ -43,13 +43,23 @@ func TestBackwater(t *testing.T) {
 	}
 	b := f.Building
 	want(t, "below the manhole", b.BelowManhole, 1)
-	if b.WaterClosets != 3 || b.BackwaterValves != 2 || b.FixturesOnGravity != 3 || !*b.FrostClosure || !b.ManholeRimStated {
+	if b.WaterClosets != 3 || b.BackwaterValves != 1 || b.FixturesOnGravity != 3 || !*b.FrostClosure || !b.ManholeRimStated {
 		t.Errorf("building = %+v", b)
 	}
 	if !at(t, f.Fixtures, "up").ThroughValve || at(t, f.Fixtures, "past").ThroughValve || !*at(t, f.Fixtures, "down").BelowManhole {
 		t.Error("up passes the valve, past does not, down lies below")
 	}
-	absent(t, "below, one floor not stated", derive(t, body("")).Building.BelowManhole)
+	absent(t, "below, one floor not stated", derive(t, body("", "")).Building.BelowManhole)
+	// A valve stated on the connection stands beyond all three.
+	f = derive(t, body(`, "floor": "4 ft"`, `, "has_backwater_valve": true`))
+	if f.Building.BackwaterValves != 2 {
+		t.Errorf("backwater valves = %d", f.Building.BackwaterValves)
+	}
+	for _, x := range f.Fixtures {
+		if !x.ThroughValve {
+			t.Errorf("%s passes the valve of the connection", x.ID)
+		}
+	}
 }
 
 func TestEmptyDesignHasEmptyGroups(t *testing.T) {

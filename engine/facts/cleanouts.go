@@ -323,7 +323,10 @@ func (v *derivation) stackBase(q *pipe, below []int64) {
 	}
 }
 
-// buildingExit: where the building drain passes into the building sewer.
+// buildingExit: where the building drain passes into the building sewer. Where
+// a building drain arrives there, a branch that joins at the same place has no
+// exit of its own, and neither has one that joins the run of another branch:
+// what serves the exit stands in the line that goes on (common practice).
 func (v *derivation) buildingExit(q *pipe, end reach) {
 	if !q.runs() || q.role == buildingSewer {
 		return
@@ -337,7 +340,25 @@ func (v *derivation) buildingExit(q *pipe, end reach) {
 			end = reach{any: true}
 		}
 	}
-	if leaves {
+	if leaves && !v.joinsAtExit(q, next) {
 		v.need(q, q.p.ID+"/exit", "building_exit", end)
 	}
+}
+
+// joinsAtExit: a branch whose flow leaves the building through another drain
+// that arrives at the same place. next is the sewer, nil at a connection.
+func (v *derivation) joinsAtExit(q, next *pipe) bool {
+	if q.role == buildingDrain {
+		return false
+	}
+	for _, e := range v.n.Nodes[q.edge.To].DrainIn {
+		if in := &v.pipes[e]; in.role == buildingDrain && in.runs() {
+			return true
+		}
+	}
+	if next == nil {
+		return false
+	}
+	run := v.run(q.edge.To, next)
+	return run != network.None && &v.pipes[run] != q && v.pipes[run].runs()
 }

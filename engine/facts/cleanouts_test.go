@@ -102,6 +102,33 @@ func TestCleanoutAtStackBase(t *testing.T) {
 	}
 }
 
+// Two drains meet where the sewer begins: the exit is one place and asks for
+// one cleanout, whichever of the two is the building drain.
+func TestOneExitForDrainsThatMeetAtTheSewer(t *testing.T) {
+	for stated, want := range map[string][]string{
+		`"role": "building_drain", `: {"main/exit"},
+		`"role": "branch", `:         {"main/exit"}, // the larger of two branches runs on
+	} {
+		f := derive(t, `"fixtures": [{"id": "f", "kind": "sink"}, {"id": "g", "kind": "sink"}], "junctions": [{"id": "out"}, {"id": "k"}], "connections": [{"id": "c", "kind": "building_sewer"}],
+			"pipes": [{"id": "a", "service": "drain", "from": "f", "to": "k", "lie": "horizontal"},
+				{"id": "main", "service": "drain", "from": "k", "to": "out", "lie": "horizontal", `+stated+`"length": "20 ft", "size": "4 in", "devices": [{"id": "co", "kind": "cleanout", "at": "19 ft"}]},
+				{"id": "b", "service": "drain", "from": "g", "to": "out", "lie": "horizontal", "role": "branch", "length": "9 ft", "size": "2 in"},
+				{"id": "s", "service": "drain", "from": "out", "to": "c", "lie": "horizontal", "role": "building_sewer", "length": "30 ft", "size": "4 in"}]`)
+		var got []string
+		for _, n := range f.CleanoutNeeds {
+			if n.Reason == "building_exit" {
+				got = append(got, n.ID)
+				if !n.HasOne {
+					t.Errorf("%s: the cleanout stands a foot before the exit", n.ID)
+				}
+			}
+		}
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Errorf("%sexits (-want +got):\n%s", stated, diff)
+		}
+	}
+}
+
 func TestFittings(t *testing.T) {
 	f := derive(t, `"fixtures": [{"id": "wc1", "kind": "water_closet"}, {"id": "wc2", "kind": "water_closet"}, {"id": "s", "kind": "sink"}],
 		"junctions": [{"id": "j", "fitting": "double_sanitary_tee", "back_to_back": true}, {"id": "k", "fitting": "wye"}, {"id": "m", "fitting": "wye", "run": "x"}], "connections": [{"id": "c", "kind": "branch"}],
@@ -148,6 +175,26 @@ func TestLargestInflowAndDeadEnd(t *testing.T) {
 	}
 	if !at(t, f.Drains, "dead").DeadEnd || at(t, f.Drains, "rod").DeadEnd || a.DeadEnd || b.DeadEnd {
 		t.Error("only the drain without fixture or cleanout is a dead end")
+	}
+}
+
+// What a fixture's own trap sends into its drain is named by who answers for
+// its size: the trap, the outlet of a water closet, or else the fixture.
+func TestInflowFromAFixture(t *testing.T) {
+	for fixture, want := range map[string]string{
+		`"kind": "sink", "trap": {"type": "p_trap", "size": "2 in"}`: "trap",
+		`"kind": "sink", "trap": {"type": "p_trap"}`:                 "trap",
+		`"kind": "sink"`: "trap",
+		`"kind": "urinal", "trap": {"type": "integral", "size": "2 in"}`:                     "fixture_outlet",
+		`"kind": "sink", "trap": {"type": "none", "size": "2 in"}`:                           "fixture_outlet",
+		`"kind": "sink", "indirect_waste": true, "trap": {"type": "p_trap", "size": "2 in"}`: "fixture_outlet",
+		`"kind": "water_closet"`: "closet_outlet",
+	} {
+		f := derive(t, `"fixtures": [{"id": "f", `+fixture+`}], "connections": [{"id": "c", "kind": "branch"}],
+			"pipes": [{"id": "a", "service": "drain", "from": "f", "to": "c", "size": "1-1/2 in"}]`)
+		if got := at(t, f.Drains, "a").InflowKind; got != want {
+			t.Errorf("%s: %q, want %q", fixture, got, want)
+		}
 	}
 }
 

@@ -13,6 +13,7 @@ import (
 func (v *derivation) discharges() {
 	stackway, fixtureway := v.distances()
 	listed := map[string]bool{}
+	shared := v.sharedPipes()
 	for _, i := range v.pumpsByLine() {
 		x := &v.pumps[i]
 		o := Discharge{
@@ -44,7 +45,7 @@ func (v *derivation) discharges() {
 			o.LoopHeight = toMillionths(sub(x.high, rim)) // backflow level: the cover of the next manhole (EN 12056-4, from memory)
 		}
 		v.linePipes(x, &o)
-		v.lineDevices(x, &o, listed)
+		v.lineDevices(x, &o, listed, shared)
 		v.receiver(x, &o, stackway, fixtureway)
 		v.recordDischarge(x, &o)
 		v.facts.Discharges = append(v.facts.Discharges, o)
@@ -63,6 +64,17 @@ func (v *derivation) pumpsByLine() []int {
 		return compareText(v.pipes[v.pumps[a].line[0]].p.ID, v.pipes[v.pumps[b].line[0]].p.ID)
 	})
 	return order
+}
+
+// sharedPipes marks the pumped pipes that carry the flow of more than one pump.
+func (v *derivation) sharedPipes() []bool {
+	used, shared := make([]bool, len(v.pipes)), make([]bool, len(v.pipes))
+	for i := range v.pumps {
+		for _, e := range v.pumps[i].line {
+			shared[e], used[e] = used[e], true
+		}
+	}
+	return shared
 }
 
 // waterWeight is the pressure of a metre of water: 1000 kg/m3 by standard gravity.
@@ -98,7 +110,7 @@ func (v *derivation) linePipes(x *pump, o *Discharge) {
 	}
 }
 
-func (v *derivation) lineDevices(x *pump, o *Discharge, listed map[string]bool) {
+func (v *derivation) lineDevices(x *pump, o *Discharge, listed map[string]bool, shared []bool) {
 	check, shutoff, valves := 0, 0, int64(0) // places from 1
 	for _, e := range x.line {
 		p := v.pipes[e].p
@@ -110,6 +122,7 @@ func (v *derivation) lineDevices(x *pump, o *Discharge, listed map[string]bool) 
 				if check == 0 {
 					check = len(o.Devices)
 				}
+				o.OwnCheck = o.OwnCheck || !shared[e]
 			case "full_open_valve", "shutoff_valve":
 				if shutoff == 0 {
 					shutoff = len(o.Devices)
@@ -151,7 +164,7 @@ func (v *derivation) receiver(x *pump, o *Discharge, stackway, fixtureway []int6
 		o.FromStackBase, o.FromFixture = fixed(c.FromStackBase.Value), fixed(c.FromFixture.Value)
 	case network.Junction:
 		out := v.outDrain(x.end)
-		o.ReceiverID, o.Fitting = n.ID, v.d.Junctions[n.Item].Fitting
+		o.ReceiverID, o.Fitting, o.Entry = n.ID, v.d.Junctions[n.Item].Fitting, v.d.Junctions[n.Item].Entry
 		if out == nil {
 			return
 		}
@@ -160,7 +173,7 @@ func (v *derivation) receiver(x *pump, o *Discharge, stackway, fixtureway []int6
 		o.ReceiverSlope, o.ReceiverIntervals = toMillionths(out.slope), count(out.p.Intervals)
 		total := out.sums.totals()
 		o.TotalLoadLow, o.TotalLoad, o.TotalLoadHigh = total[lowEnd], total[expected], total[highEnd]
-		o.NoStack = stackway[x.end] == nowhere
+		o.NoStack, o.NoFixtureDrain = stackway[x.end] == nowhere, fixtureway[x.end] == nowhere
 		o.FromStackBase, o.FromFixture = micrometres(stackway[x.end]), micrometres(fixtureway[x.end])
 	}
 }

@@ -3,6 +3,7 @@ package facts
 import (
 	"slices"
 
+	"backpitch/engine/design"
 	"backpitch/engine/network"
 )
 
@@ -78,18 +79,14 @@ func (v *derivation) deadEnd(q *pipe) bool {
 }
 
 // largestInflow is the largest size that flows into the upper end: a pipe, or
-// the outlet of the fixture it starts at. A water closet's outlet is named so,
-// since a closet bend may reduce it (model codes, from memory).
+// what the fixture there sends it. The kind is known where the size is not.
 func (v *derivation) largestInflow(q *pipe, o *Drain) {
 	n := &v.n.Nodes[q.edge.From]
 	if n.Kind == network.Fixture {
 		f := &v.d.Fixtures[n.Item]
-		if f.Trap == nil || f.Trap.Size.IsZero() {
-			return
-		}
-		o.LargestInflow, o.LargestFrom, o.InflowKind = some(f.Trap.Size.Fixed()), f.ID, "trap"
-		if f.Kind == "water_closet" {
-			o.InflowKind = "closet_outlet"
+		o.InflowKind = inflowKind(f)
+		if f.Trap != nil && !f.Trap.Size.IsZero() {
+			o.LargestInflow, o.LargestFrom = some(f.Trap.Size.Fixed()), f.ID
 		}
 		return
 	}
@@ -105,6 +102,19 @@ func (v *derivation) largestInflow(q *pipe, o *Drain) {
 			}
 		}
 	}
+}
+
+// inflowKind: a water closet's outlet is named so, since a closet bend may
+// reduce it (model codes, from memory); a trap of its own is compared with its
+// drain fixture by fixture; what is left is the outlet of another fixture.
+func inflowKind(f *design.Fixture) string {
+	switch {
+	case f.Kind == "water_closet":
+		return "closet_outlet"
+	case is(f.Indirect) || f.Trap != nil && (f.Trap.Type == "none" || f.Trap.Type == "integral"):
+		return "fixture_outlet"
+	}
+	return "trap"
 }
 
 func (v *derivation) joints() {

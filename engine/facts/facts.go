@@ -69,6 +69,9 @@ type Fixture struct {
 	Use            string `json:"use,omitempty" doc:"private, public or heavy"`
 	Class          string `json:"class,omitempty" doc:"key of its row in the profile's fixture table; absent when no row fits"`
 	Load           *int64 `json:"load,omitempty" unit:"load" doc:"fixture or discharge units; absent when neither table nor design gives it"`
+	LoadFrom       string `json:"load_from,omitempty" doc:"what that load comes from: table, stated, trap or flow"`
+	LoadStated     bool   `json:"load_stated" doc:"the design states a load for it"`
+	StatedLoad     *int64 `json:"stated_load,omitempty" unit:"load" doc:"that load"`
 	Flush          *int64 `json:"flush_volume,omitempty" unit:"volume" doc:"volume of one flush, as stated"`
 	Indirect       bool   `json:"indirect" doc:"drains through an air gap into another fixture"`
 	TrapStated     bool   `json:"trap_stated" doc:"the design says what trap it has, or that it has none"`
@@ -94,7 +97,7 @@ type Fixture struct {
 	FloodRim       *int64 `json:"flood_rim,omitempty" unit:"length" doc:"elevation of the flood-level rim"`
 	Floor          *int64 `json:"floor,omitempty" unit:"length" doc:"elevation of its floor"`
 	BelowManhole   *bool  `json:"below_manhole,omitempty" doc:"its floor is below the cover of the next upstream manhole"`
-	ThroughValve   bool   `json:"through_backwater_valve" doc:"its drainage passes a backwater valve"`
+	ThroughValve   bool   `json:"through_backwater_valve" doc:"its drainage passes a backwater valve of the design, or one stated on its connection"`
 	FallNeeded     *int64 `json:"fall_needed,omitempty" unit:"length" doc:"fall at the least slope of the profile from its trap weir to the sewer invert"`
 	FallAvailable  *int64 `json:"fall_available,omitempty" unit:"length" doc:"height of its trap weir above the sewer invert"`
 	CouldFall      *bool  `json:"could_fall,omitempty" doc:"it could reach the sewer by gravity at the least slope; absent when an elevation is not stated"`
@@ -143,7 +146,7 @@ type Drain struct {
 	TrapArmOf      string   `json:"trap_arm_of,omitempty" doc:"the fixture whose trap arm it is part of"`
 	LargestInflow  *int64   `json:"largest_inflow_dn,omitempty" unit:"size" doc:"largest nominal size that flows into its upstream end"`
 	LargestFrom    string   `json:"largest_inflow_id,omitempty" doc:"the pipe or fixture outlet of that size"`
-	InflowKind     string   `json:"largest_inflow_kind,omitempty" doc:"pipe, closet_outlet or trap"`
+	InflowKind     string   `json:"largest_inflow_kind,omitempty" doc:"pipe, closet_outlet, fixture_outlet or trap; known for a fixture whether or not the size is stated"`
 	Buried         *bool    `json:"buried,omitempty" doc:"it lies in the ground"`
 	Cover          *int64   `json:"cover,omitempty" unit:"length" doc:"depth of cover"`
 	DeadEnd        bool     `json:"dead_end" doc:"nothing drains into it and its upstream end has no cleanout"`
@@ -199,6 +202,9 @@ type Vent struct {
 	DrainDiameter *int64 `json:"drain_diameter,omitempty" unit:"length" doc:"nominal diameter of the largest drain it vents, as a length"`
 	Diameter      *int64 `json:"diameter,omitempty" unit:"length" doc:"its own nominal diameter, as a length"`
 	Length        *int64 `json:"length,omitempty" unit:"length" doc:"developed length from the farthest vent connection it serves to the open air or valve"`
+	HasBelow      bool   `json:"has_vent_below" doc:"another vent leads into its lower end, and no larger vent leaves there beside it"`
+	LargestBelow  *int64 `json:"largest_below_dn,omitempty" unit:"size" doc:"largest nominal size of the vents that lead into its lower end; absent when one is not stated"`
+	LargestFrom   string `json:"largest_below_id,omitempty" doc:"the vent of that size"`
 	EndsAt        string `json:"ends_at" doc:"open_air, air_admittance_valve or nothing"`
 	TerminalID    string `json:"terminal_id,omitempty" doc:"the terminal it ends at"`
 	ServesDrains  bool   `json:"serves_drains" doc:"it vents drains"`

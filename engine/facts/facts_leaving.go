@@ -22,6 +22,7 @@ type Discharge struct {
 	PumpPressure      *int64   `json:"pump_pressure,omitempty" unit:"pressure" doc:"pressure of the pump's shut-off head"`
 	Devices           []string `json:"devices" doc:"kinds of its devices in order of flow"`
 	CheckValve        bool     `json:"has_check_valve" doc:"it has a check valve"`
+	OwnCheck          bool     `json:"own_check_valve" doc:"it has a check valve before it meets the line of another pump"`
 	Shutoff           bool     `json:"has_shutoff" doc:"it has a full-open or other shutoff valve"`
 	InOrder           *bool    `json:"check_before_shutoff,omitempty" doc:"the check valve stands before the shutoff in the direction of flow; present where both exist"`
 	Velocity          *int64   `json:"velocity,omitempty" unit:"velocity" doc:"velocity at the operating point in the widest pipe of the line"`
@@ -50,6 +51,7 @@ type Discharge struct {
 	Entry             string   `json:"entry,omitempty" doc:"top, side or bottom"`
 	FromStackBase     *int64   `json:"distance_from_stack_base,omitempty" unit:"length" doc:"developed length from the base of the nearest stack upstream"`
 	NoStack           bool     `json:"no_stack_upstream" doc:"no stack stands upstream of it inside the design and the receiver is not a connection"`
+	NoFixtureDrain    bool     `json:"no_fixture_drain_upstream" doc:"no fixture drain stands upstream of it inside the design and the receiver is not a connection"`
 	FromFixture       *int64   `json:"distance_from_fixture_drain,omitempty" unit:"length" doc:"developed length from the nearest fixture drain upstream"`
 	LoopHeight        *int64   `json:"loop_above_backflow,omitempty" unit:"length" doc:"highest invert above the backflow level"`
 }

@@ -5,6 +5,7 @@ import (
 
 	"backpitch/engine/design"
 	"backpitch/engine/network"
+	"backpitch/engine/quantity"
 )
 
 // fixture is what is known of one fixture before its facts are written.
@@ -15,8 +16,16 @@ type fixture struct {
 	load  *int64
 	kind  int // place in derivation.kinds
 
-	byFlow bool // the load stands for its continuous flow
+	loadFrom string // table, stated, trap or flow; "" where there is no load
 }
+
+// What a load comes from.
+const (
+	loadFromTable = "table"
+	loadAsStated  = "stated"
+	loadByTrap    = "trap"
+	loadByFlow    = "flow"
+)
 
 // maxKinds is how many kinds a set can tell apart; the design schema has 17.
 const maxKinds = 64
@@ -62,22 +71,36 @@ func (v *derivation) classify(x *fixture) {
 	}
 	row, _ := v.t.Fixture(q)
 	x.class, x.load = row.Class, row.Load
-	if x.load == nil {
-		x.load = fixed(f.Load.Value)
+	if x.load != nil {
+		x.loadFrom = loadFromTable
+	} else {
+		x.load, x.loadFrom = v.statedLoad(f.Load), loadAsStated
 		if q.TrapDN != nil {
 			if load, ok := v.t.LoadByTrap(*q.TrapDN); ok && (x.load == nil || load > *x.load) {
-				x.load = &load
+				x.load, x.loadFrom = &load, loadByTrap
 			}
 		}
 	}
 	if flow := f.Flow.Fixed(); x.load == nil && f.Kind != "shower" && flow > 0 && v.t.CountsPumps() {
 		if load, ok := v.t.PumpLoad(flow); ok {
-			x.load, x.byFlow = &load, true
+			x.load, x.loadFrom = &load, loadByFlow
 		}
 	}
 	if x.load != nil && (*x.load < 0 || *x.load > mostLoad) {
 		x.load = nil
 	}
+	if x.load == nil {
+		x.loadFrom = ""
+	}
+}
+
+// statedLoad is a load in the unit that the profile counts in, nil in the
+// other: fixture units and discharge units do not convert into each other.
+func (v *derivation) statedLoad(l design.Load) *int64 {
+	if (l.Kind() == quantity.Load) != v.t.CountsPumps() {
+		return nil
+	}
+	return fixed(l.Value)
 }
 
 // kindNames lists the kinds in a set.
@@ -101,6 +124,7 @@ func (v *derivation) fixtureFacts() {
 		f := x.f
 		o := Fixture{
 			ID: f.ID, Kind: f.Kind, Use: f.Use, Class: x.class, Load: copied(x.load),
+			LoadFrom: x.loadFrom, LoadStated: !f.Load.IsZero(), StatedLoad: v.statedLoad(f.Load),
 			Flush: fixed(f.Flush.Value), Indirect: is(f.Indirect), Interceptor: f.Interceptor,
 			FloodRim: toMillionths(metres(f.FloodRim)), Floor: toMillionths(metres(f.Floor)),
 			BelowManhole: v.belowManhole(f), DrainsTo: "nothing",
@@ -147,9 +171,9 @@ func (v *derivation) trapsInSeries(x *fixture) int64 {
 
 // end is where the drainage of a node goes.
 type end struct {
-	basin      int // first basin on the way, or None
-	connection int // or None
-	valve      bool
+	basin      int  // first basin on the way, or None
+	connection int  // or None
+	valve      bool // a backwater valve stands on the way, or is stated beyond the connection
 }
 
 // ends follows the waste from every node at once, last nodes first. Where a
@@ -163,7 +187,7 @@ func (v *derivation) ends() []end {
 		o := end{basin: network.None, connection: network.None}
 		switch {
 		case n.Kind == network.Connection:
-			o.connection = at
+			o.connection, o.valve = at, is(v.d.Connections[n.Item].Backwater)
 		case n.Kind == network.Basin:
 			for _, l := range n.Lifts {
 				next := out[v.n.Edges[l].To]

@@ -140,7 +140,7 @@ func (v *derivation) ownSums(item int) sums {
 	switch {
 	case x.load == nil:
 		s.unknownLoad = 1
-	case x.byFlow:
+	case x.loadFrom == loadByFlow:
 		s.pumpLoad = [ends]int64{*x.load, *x.load, *x.load}
 	default:
 		s.load, s.largest = *x.load, *x.load

@@ -75,6 +75,20 @@ func TestUnknownLoad(t *testing.T) {
 	absent(t, "load of the connection", at(t, f.Connections, "c").TotalLoad)
 	want(t, "load of b", at(t, f.Drains, "pb").Load, 2000)
 	want(t, "the greater of stated load and load by trap", at(t, f.Drains, "pe").Load, 7000)
+	for id, from := range map[string]string{"a": "", "b": "table", "e": "trap"} {
+		if got := at(t, f.Fixtures, id).LoadFrom; got != from {
+			t.Errorf("load of %s from %q, want %q", id, got, from)
+		}
+	}
+	for load, known := range map[string]bool{"2 dfu": true, "2 L/s": false} {
+		g := derive(t, `"fixtures": [{"id": "e", "kind": "other", "load": "`+load+`"}]`)
+		if e := at(t, g.Fixtures, "e"); !e.LoadStated || (e.Load != nil) != known || (e.StatedLoad != nil) != known {
+			t.Errorf("%s in a profile that counts fixture units: %+v", load, e)
+		}
+	}
+	if e := at(t, f.Fixtures, "e"); !e.LoadStated || *e.StatedLoad != 3000 || at(t, f.Fixtures, "a").LoadStated {
+		t.Errorf("e states 3 units, a states none: %+v", e)
+	}
 	if p := at(t, f.Drains, "p"); p.Fixtures != 3 {
 		t.Errorf("fixtures = %d", p.Fixtures)
 	}

@@ -140,7 +140,7 @@ func TestDistanceToTheReceiver(t *testing.T) {
 // (EN 12056-2 Annex B, DN 100, from memory). Polypropylene DN 100 has a bore
 // near 104 mm: the formula's flow grows with about the 2.65th power of it.
 func TestEuropeanDrain(t *testing.T) {
-	f, _ := deriveWith(t, read(t, `"fixtures": [{"id": "f", "kind": "other", "load": "25 dfu"}], "connections": [{"id": "c", "kind": "building_drain"}],
+	f, _ := deriveWith(t, read(t, `"fixtures": [{"id": "f", "kind": "other", "load": "25 L/s"}], "connections": [{"id": "c", "kind": "building_drain"}],
 		"pipes": [{"id": "b", "service": "drain", "from": "f", "to": "c", "size": "DN 100", "material": "pp_en", "slope": "1 %"}]`), tables{units: true, metric: true})
 	b := at(t, f.Drains, "b")
 	want(t, "design flow", b.DesignFlow, 2500)

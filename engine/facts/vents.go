@@ -240,8 +240,32 @@ func (v *derivation) ventFacts() {
 		if s.unknown == 0 && (s.drains || s.fixtures > 0) {
 			o.Load = ptr(max(0, s.load))
 		}
+		v.ventBelow(i, &o)
 		v.aboveRim(q, s, &o)
 		v.facts.Vents = append(v.facts.Vents, o)
+	}
+}
+
+// ventBelow finds the largest vent that leads into the lower end of vent e.
+// Where several vents leave there, the air has the largest of them.
+func (v *derivation) ventBelow(e int, o *Vent) {
+	q := &v.pipes[e]
+	n := &v.n.Nodes[q.edge.From]
+	for _, beside := range n.VentOut {
+		if v.pipes[beside].dn > q.dn {
+			return
+		}
+	}
+	o.HasBelow = len(n.VentIn) > 0
+	for _, in := range n.VentIn {
+		below := &v.pipes[in]
+		if below.dn == 0 {
+			o.LargestBelow, o.LargestFrom = nil, ""
+			return
+		}
+		if o.LargestBelow == nil || below.dn > *o.LargestBelow {
+			o.LargestBelow, o.LargestFrom = ptr(below.dn), below.p.ID
+		}
 	}
 }
 

@@ -78,3 +78,31 @@ func TestVentThatEndsNowhere(t *testing.T) {
 		t.Errorf("fixture = %+v", x)
 	}
 }
+
+// Two vents join into one that is smaller than one of them, then widens.
+func TestVentBelow(t *testing.T) {
+	body := func(second string) string {
+		return `"fixtures": [{"id": "f", "kind": "sink"}, {"id": "g", "kind": "sink"}], "junctions": [{"id": "j"}, {"id": "k"}, {"id": "u"}, {"id": "w"}], "terminals": [{"id": "t", "kind": "roof_vent"}, {"id": "x", "kind": "roof_vent"}],
+		"connections": [{"id": "c", "kind": "branch"}],
+		"pipes": [{"id": "a", "service": "drain", "from": "f", "to": "j"}, {"id": "b", "service": "drain", "from": "g", "to": "k"}, {"id": "d", "service": "drain", "from": "j", "to": "c"}, {"id": "e", "service": "drain", "from": "k", "to": "c"},
+			{"id": "v1", "service": "vent", "from": "j", "to": "u", "size": "1-1/2 in"}, {"id": "v2", "service": "vent", "from": "k", "to": "u"` + second + `},
+			{"id": "v3", "service": "vent", "from": "u", "to": "w", "size": "2 in"}, {"id": "v4", "service": "vent", "from": "w", "to": "t", "size": "3 in"}, {"id": "v5", "service": "vent", "from": "w", "to": "x", "size": "1-1/2 in"}]`
+	}
+	f := derive(t, body(`, "size": "3 in"`))
+	v3, v4 := at(t, f.Vents, "v3"), at(t, f.Vents, "v4")
+	want(t, "into v3", v3.LargestBelow, 80)
+	want(t, "into v4", v4.LargestBelow, 50)
+	if v3.LargestFrom != "v2" || !v3.HasBelow || !v4.HasBelow {
+		t.Errorf("v3 = %+v, v4 = %+v", v3, v4)
+	}
+	for _, id := range []string{"v1", "v2", "v5"} {
+		if v := at(t, f.Vents, id); v.HasBelow || v.LargestBelow != nil {
+			t.Errorf("%s starts at a drain, or beside a larger vent: %+v", id, v)
+		}
+	}
+	v3 = at(t, derive(t, body("")).Vents, "v3")
+	absent(t, "into v3, one size not stated", v3.LargestBelow)
+	if !v3.HasBelow {
+		t.Error("a vent leads into v3")
+	}
+}

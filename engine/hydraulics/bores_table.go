@@ -40,6 +40,9 @@ var schedule40 = []boreRow{
 	{dn: 100, bore: 4.026}, {dn: 150, bore: 6.065}, {dn: 200, bore: 7.981},
 }
 
+// schedulePressure adds the small sizes, which are made for pressure only.
+var schedulePressure = append([]boreRow{{dn: 20, bore: 0.824}, {dn: 25, bore: 1.049}}, schedule40...)
+
 // scheduleDrain leaves out 2-1/2 in, which the drainage standards do not make.
 var scheduleDrain = []boreRow{
 	{dn: 32, bore: 1.380}, {dn: 40, bore: 1.610}, {dn: 50, bore: 2.067}, {dn: 80, bore: 3.068},
@@ -47,7 +50,7 @@ var scheduleDrain = []boreRow{
 }
 
 var boreSeries = map[string]boreTable{
-	"pvc_sch40":        {inch, Checked, sourceD1785, schedule40},
+	"pvc_sch40":        {inch, Checked, sourceD1785, schedulePressure},
 	"abs_sch40":        {inch, FromMemory, sourceD2661, schedule40},
 	"pvc_dwv":          {inch, Checked, sourceD2665, scheduleDrain},
 	"abs_dwv":          {inch, FromMemory, sourceD2661, scheduleDrain},

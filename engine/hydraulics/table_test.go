@@ -22,6 +22,8 @@ func TestBoreTable(t *testing.T) {
 		{"pvc_u_en", 110, 0.1036, FromMemory},
 		{"pvc_u_en", 100, 0.1036, FromMemory},
 		{"pe_en", 110, 0.1016, Checked},
+		{"pvc_sch40", 20, 0.824 * inch, Checked},
+		{"pvc_sch40", 25, 1.049 * inch, Checked},
 	} {
 		metres, basis, ok := Bore(c.material, c.dn)
 		if !ok || math.Abs(metres-c.metres) > 1e-12 || basis != string(c.basis) {
@@ -31,7 +33,7 @@ func TestBoreTable(t *testing.T) {
 	for _, absent := range []struct {
 		material string
 		dn       int
-	}{{"pvc_dwv", 65}, {"wood", 100}, {"pvc_dwv", 0}, {"pe_en", 0}} { // the drainage standard makes no 2-1/2 in
+	}{{"pvc_dwv", 65}, {"pvc_dwv", 25}, {"wood", 100}, {"pvc_dwv", 0}, {"pe_en", 0}} { // the drainage standard makes no 2-1/2 in
 		if _, _, ok := Bore(absent.material, absent.dn); ok {
 			t.Errorf("Bore(%s, %d) exists", absent.material, absent.dn)
 		}

@@ -25,6 +25,13 @@ subject[d.id] := d if {
 verdict[id] := judge.at_least(d.distance_from_fixture_drain, limit(d)) if {
 	some id, d in subject
 	d.receiver_lie == "horizontal"
+	d.no_fixture_drain_upstream == false
+}
+
+verdict[id] := judge.not_required("no fixture drain stands upstream of it") if {
+	some id, d in subject
+	d.receiver_lie == "horizontal"
+	d.no_fixture_drain_upstream == true
 }
 
 # A profile states a length, or a number of diameters of the receiving drain.

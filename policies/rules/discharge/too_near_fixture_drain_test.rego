@@ -6,7 +6,7 @@ import data.rules.discharge.too_near_fixture_drain
 # as read in stored copies.
 profile := {"discharge": {"stack_base_distance_diameters": 10}}
 
-given(facts) := {"discharges": [object.union({"id": "d1"}, facts)]}
+given(facts) := {"discharges": [object.union({"id": "d1", "no_fixture_drain_upstream": false}, facts)]}
 
 test_pass_far if too_near_fixture_drain.verdict.d1.outcome == "pass" with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "distance_from_fixture_drain": 3048000}) with data.profile as profile
 
@@ -20,6 +20,10 @@ test_boundary_at_ten_diameters if {
 test_boundary_at_ten_feet if {
 	too_near_fixture_drain.verdict.d1.outcome == "pass" with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "distance_from_fixture_drain": 3048000}) with data.profile as {"discharge": {"stack_base_distance": 3048000}}
 	too_near_fixture_drain.verdict.d1.outcome == "fail" with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "distance_from_fixture_drain": 3047603}) with data.profile as {"discharge": {"stack_base_distance": 3048000}}
+}
+
+test_pass_no_fixture_drain_upstream if {
+	too_near_fixture_drain.verdict.d1.outcome == "pass" with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "no_fixture_drain_upstream": true}) with data.profile as profile
 }
 
 test_open_distance_missing if {

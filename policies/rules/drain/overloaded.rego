@@ -11,7 +11,7 @@
 #   remedy: "Make the drain larger, give a building drain more fall, or take fixtures off it."
 #   rationale: "A drain that runs too full pushes air ahead of it, breaks trap seals and backs up at the lowest fixture."
 #   needs: [load, size]
-#   tables: [building_drain.max_load, branch.max_load, "stack.max_load?", "stack.max_load_few?", "stack.max_load_many?"]
+#   tables: [building_drain.max_load, branch.max_load, "fixture_drain.max_load?", "stack.max_load?", "stack.max_load_few?", "stack.max_load_many?"]
 #   status: stable
 package rules.drain.overloaded
 
@@ -35,7 +35,14 @@ limit(p) := table.at_or_below(data.profile.building_drain.max_load[p.size], p.sl
 	p.role in {"building_drain", "building_sewer"}
 }
 
-limit(p) := data.profile.branch.max_load[p.size] if p.role in {"branch", "fixture_drain"}
+limit(p) := data.profile.branch.max_load[p.size] if p.role == "branch"
+
+# A size too small for any branch may still do for one fixture.
+limit(p) := data.profile.branch.max_load[p.size] if {
+	p.role == "fixture_drain"
+} else := data.profile.fixture_drain.max_load[p.size] if {
+	p.role == "fixture_drain"
+}
 
 # Where the height of the stack makes no difference there is one figure.
 limit(p) := data.profile.stack.max_load[p.size] if p.role == "stack"

@@ -21,6 +21,19 @@ test_pass_branch_with_few_intervals_stated if outcome(object.union(given, {"bran
 
 test_pass_fixture_drain if outcome(object.union(given, {"role": "fixture_drain", "load": 20000}), profile) == "pass"
 
+# A 1-1/4 in fixture drain stands for 1 unit: ICC plumbing code table 709.2, from memory.
+small := object.union(profile, {"fixture_drain": {"max_load": {"DN 32": 1000}}})
+
+lavatory := object.union(given, {"role": "fixture_drain", "size": "DN 32", "dn": 32, "load": 1000})
+
+test_boundary_small_fixture_drain if outcome(lavatory, small) == "pass"
+
+test_boundary_small_fixture_drain_half_a_unit_over if outcome(object.union(lavatory, {"load": 1500}), small) == "fail"
+
+test_open_branch_of_that_size if open(object.union(lavatory, {"role": "branch"}), small)
+
+test_open_small_fixture_drain_without_table_entry if open(lavatory, profile)
+
 test_boundary_building_drain_at_an_eighth if outcome(object.union(given, {"role": "building_drain", "slope": 10417, "load": 36000}), profile) == "pass"
 
 test_boundary_building_drain_at_an_eighth_half_a_unit_over if outcome(object.union(given, {"role": "building_drain", "slope": 10417, "load": 36500}), profile) == "fail"

@@ -1,6 +1,6 @@
 # METADATA
 # title: Drain narrows in the direction of flow
-# description: A drain is no smaller than the largest pipe or trap that flows into it. A closet outlet that narrows to its drain does not count.
+# description: A drain is no smaller than the largest pipe or fixture outlet that flows into it. A closet outlet that narrows to its drain does not count; trap and drain of a fixture have a rule of their own.
 # schemas:
 #   - input: schema.facts
 # custom:
@@ -30,7 +30,12 @@ subject[p.id] := p if {
 
 verdict[id] := judge.at_least(p.dn, p.largest_inflow_dn) if {
 	some id, p in subject
-	p.largest_inflow_kind != "closet_outlet"
+	p.largest_inflow_kind in {"pipe", "fixture_outlet"}
+}
+
+verdict[id] := judge.not_required("nothing but the trap of its fixture flows into it, which is compared with it fixture by fixture") if {
+	some id, p in subject
+	p.largest_inflow_kind == "trap"
 }
 
 verdict[id] := judge.not_required("the outlet of a water closet may narrow to the size of its drain") if {

@@ -1,6 +1,6 @@
 # METADATA
 # title: Trap without a vent
-# description: Every trap is protected by a vent, by a method the jurisdiction accepts.
+# description: Every trap is protected by a vent that leads to air, by a method the jurisdiction accepts.
 # schemas:
 #   - input: schema.facts
 # custom:
@@ -9,7 +9,7 @@
 #   message: "{subject}: the vent method of its trap is {measured}; accepted are {limit}"
 #   remedy: "Bring a vent to the trap arm by a method that is accepted."
 #   rationale: "Without air behind it a discharge pulls the water out of the trap, and sewer gas follows into the room."
-#   needs: [trap_type]
+#   needs: [trap_type, vent_ends_at]
 #   tables: [vent.accepted_methods]
 #   status: stable
 package rules.vent.missing
@@ -25,6 +25,7 @@ subject[f.id] := f if {
 verdict[id] := judge.one_of(f.vent_method, accepted) if {
 	some id, f in subject
 	f.vent_method != "none"
+	f.vent_ends_at != "nothing"
 	accepted := data.profile.vent.accepted_methods
 }
 
@@ -34,3 +35,15 @@ verdict[id] := judge.one_of(f.vent_method, accepted) if {
 	f.vent_method == "none"
 	accepted := object.get(data.profile, ["vent", "accepted_methods"], [])
 }
+
+# A vent that leads nowhere brings no more air than none.
+verdict[id] := judge.one_of(closed(accepted), accepted) if {
+	some id, f in subject
+	f.vent_method != "none"
+	f.vent_ends_at == "nothing"
+	accepted := object.get(data.profile, ["vent", "accepted_methods"], [])
+}
+
+closed(accepted) := "none" if "none" in accepted
+
+closed(accepted) := "a vent that leads nowhere" if not "none" in accepted

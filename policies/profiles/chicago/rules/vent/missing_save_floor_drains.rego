@@ -9,7 +9,7 @@
 #   message: "{subject}: the vent method of its trap is {measured}; accepted are {limit}"
 #   remedy: "Bring a vent to the trap arm by a method that is accepted."
 #   rationale: "Without air behind it a discharge pulls the water out of the trap, and sewer gas follows into the room."
-#   needs: [trap_type]
+#   needs: [trap_type, vent_ends_at]
 #   tables: [vent.accepted_methods]
 #   status: stable
 package rules.vent.missing_save_floor_drains
@@ -25,6 +25,14 @@ subject[f.id] := f if {
 verdict[id] := judge.one_of(f.vent_method, data.profile.vent.accepted_methods) if {
 	some id, f in subject
 	not maybe_exempt(f)
+	airy(f)
+}
+
+# A vent that leads nowhere brings no more air than none.
+verdict[id] := judge.one_of("a vent that leads nowhere", data.profile.vent.accepted_methods) if {
+	some id, f in subject
+	f.kind != "floor_drain"
+	f.vent_ends_at == "nothing"
 }
 
 verdict[id] := judge.person_decides("no vent reaches it; a basement floor drain that joins the house drain far enough from any stack needs none: measure that distance") if {
@@ -35,4 +43,16 @@ verdict[id] := judge.person_decides("no vent reaches it; a basement floor drain 
 maybe_exempt(f) if {
 	f.kind == "floor_drain"
 	f.vent_method == "none"
+}
+
+maybe_exempt(f) if {
+	f.kind == "floor_drain"
+	f.vent_ends_at == "nothing"
+}
+
+airy(f) if f.vent_method == "none"
+
+airy(f) if {
+	f.vent_method != "none"
+	f.vent_ends_at != "nothing"
 }

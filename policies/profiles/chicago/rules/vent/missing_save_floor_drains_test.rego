@@ -4,7 +4,7 @@ import data.rules.vent.missing_save_floor_drains
 
 profile := {"vent": {"accepted_methods": ["individual", "common", "wet"]}}
 
-given := {"id": "f1", "kind": "lavatory", "indirect": false, "trap_type": "p_trap", "vent_method": "individual"}
+given := {"id": "f1", "kind": "lavatory", "indirect": false, "trap_type": "p_trap", "vent_method": "individual", "vent_ends_at": "open_air"}
 
 floor_drain := object.union(given, {"kind": "floor_drain", "vent_method": "none"})
 
@@ -17,6 +17,10 @@ test_fail_without_vent if outcome(object.union(given, {"vent_method": "none"}), 
 test_fail_method_not_accepted if outcome(object.union(given, {"vent_method": "air_admittance"}), profile) == "fail"
 
 test_fail_floor_drain_by_a_method_not_accepted if outcome(object.union(floor_drain, {"vent_method": "air_admittance"}), profile) == "fail"
+
+test_fail_vent_that_leads_nowhere if outcome(object.union(given, {"vent_ends_at": "nothing"}), profile) == "fail"
+
+test_review_floor_drain_with_a_vent_that_leads_nowhere if outcome(object.union(floor_drain, {"vent_method": "individual", "vent_ends_at": "nothing"}), profile) == "review"
 
 test_review_unvented_floor_drain if outcome(floor_drain, profile) == "review"
 
