@@ -29,6 +29,9 @@ var allowed = map[string][]string{
 	"engine/proof":      {"engine/policy", "engine/profile", "engine/finding", "engine/quantity"},
 	"engine/bundle":     {"engine/policy", "engine/profile", "engine/facts"},
 	"engine/plant":      {},
+	"engine/bench":      {"engine", "engine/drafting", "engine/report/drawing", "engine/policy", "engine/profile", "engine/finding"},
+	// It listens, so it stands apart, and only the command bench imports it.
+	"engine/bench/site": {},
 	"engine/drafting":   {"engine/calcs", "engine/design", "engine/facts", "engine/finding", "engine/quantity", "engine/report/drawing"},
 	"engine/approve":    {"engine/design", "engine/finding"},
 	"engine/rulebook":   {"engine/plant", "engine/profile", "engine/finding", "engine/quantity"},
@@ -37,7 +40,8 @@ var allowed = map[string][]string{
 	// The pictures take plain data, so that the command and the page can draw.
 	"engine/report/drawing": {"engine/finding", "engine/quantity"},
 	"engine":                {"engine/calcs", "engine/design", "engine/network", "engine/facts", "engine/profile", "engine/policy", "engine/finding", "engine/quantity"},
-	"cmd/backpitch":         {"engine", "engine/rulebook", "engine/bundle", "engine/proof", "engine/drafting", "engine/report/drawing", "engine/approve", "engine/backcheck", "engine/report", "engine/finding", "engine/profile", "engine/quantity", "policies", "schema"},
+	"cmd/backpitch-wasm":    {"engine/bench", "policies"},
+	"cmd/backpitch":         {"engine", "engine/bench/site", "engine/rulebook", "engine/bundle", "engine/proof", "engine/drafting", "engine/report/drawing", "engine/approve", "engine/backcheck", "engine/report", "engine/finding", "engine/profile", "engine/quantity", "policies", "schema"},
 }
 
 // opaImporter is the only package that may import OPA, but for its signatures

@@ -1,0 +1,386 @@
+package site
+
+import (
+	"encoding/json"
+	"fmt"
+	"net"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"backpitch/engine"
+	"backpitch/engine/finding"
+	"backpitch/policies"
+)
+
+const root = "../../.."
+
+// patience is for machines that do several things at once.
+const patience = 2 * time.Minute
+
+// built is the page with the engine, made once for all tests.
+var built = sync.OnceValues(func() (*Site, error) {
+	cache, err := os.UserCacheDir()
+	if err != nil {
+		return nil, err
+	}
+	here, err := Checkout(root)
+	if err != nil {
+		return nil, err
+	}
+	b := Builder{Root: here, Cache: filepath.Join(cache, "backpitch"), Go: "go", Say: func(string, ...any) {}}
+	e, err := b.Build(contextOfTests)
+	if err != nil {
+		return nil, err
+	}
+	return New(e, here)
+})
+
+func serve(t *testing.T) string {
+	t.Helper()
+	s, err := built()
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, err := Listen(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	go s.Serve(t.Context(), l) //nolint:errcheck // it ends with the test
+	return "http://" + l.Addr().String() + "/"
+}
+
+const judged = `document.getElementById("state").textContent.startsWith("Judged in")`
+
+func sampleAt(t *testing.T, file string) int {
+	t.Helper()
+	for i, s := range samples {
+		if s.File == file {
+			return i
+		}
+	}
+	t.Fatalf("no sample %s", file)
+	return 0
+}
+
+// choose takes an option of a select as a person would.
+func (t *tab) choose(id, value string) {
+	t.c.t.Helper()
+	t.eval(fmt.Sprintf(`(() => { const s = document.getElementById(%q); s.value = %q; s.dispatchEvent(new Event("change")); })()`, id, value), nil)
+}
+
+// replace changes a text of an editor as typing would.
+func (t *tab) replace(id, old, with string) {
+	t.c.t.Helper()
+	var ok bool
+	t.eval(fmt.Sprintf(`(() => { const e = document.getElementById(%q), at = e.value.indexOf(%q);
+		if (at < 0) return false;
+		e.focus(); e.setSelectionRange(at, at + %d);
+		return document.execCommand("insertText", false, %q); })()`, id, old, len(old), with), &ok)
+	if !ok {
+		t.c.t.Fatalf("%q does not stand in %s", old, id)
+	}
+}
+
+func TestPage(t *testing.T) {
+	c := startChromium(t)
+	url := serve(t)
+	tab := c.open(url, desktop, false)
+	tab.until("the first sample is judged", judged, patience)
+
+	t.Run("a finding leads to its line, a mark to its finding", func(t *testing.T) {
+		c.t = t
+		// wet-2 falls 1/8 in/ft: the planted fault that README prints.
+		var at struct {
+			Line  int
+			Value string
+		}
+		tab.eval(`(() => {
+			const item = [...document.querySelectorAll(".item")].find((i) => i.innerText.includes("drain/too_flat") && i.innerText.includes("wet-2"));
+			item.querySelector("button.place").click();
+			const e = document.getElementById("design-text");
+			if (document.activeElement !== e) throw new Error("the editor has no focus");
+			return { line: e.value.slice(0, e.selectionStart).split("\n").length, value: e.value.slice(e.selectionStart, e.selectionEnd) };
+		})()`, &at)
+		if at.Line != 48 || !strings.Contains(at.Value, `"wet-2"`) {
+			t.Errorf("the finding leads to line %d: %q", at.Line, at.Value)
+		}
+		var lit string
+		tab.eval(`(() => { const a = document.querySelector('#riser a[href^="#finding-"]'); a.dispatchEvent(new MouseEvent("click", { bubbles: true, cancelable: true }));
+			return document.activeElement.id + " " + document.querySelector(".item.lit").id + " " + a.getAttribute("href").slice(1); })()`, &lit)
+		if f := strings.Fields(lit); len(f) != 3 || f[0] != f[1] || f[1] != f[2] {
+			t.Errorf("a mark leads to %q", lit)
+		}
+	})
+
+	t.Run("a slope is mended, and its finding goes", func(t *testing.T) {
+		c.t = t
+		const flat = `[...document.querySelectorAll(".item")].some((i) => i.innerText.includes("drain/too_flat") && i.innerText.includes("wet-2"))`
+		tab.until("the flat drain is found", flat, time.Second)
+		var line string
+		tab.eval(`document.getElementById("design-text").value.split("\n")[47]`, &line)
+		mended := strings.Replace(line, `"slope": "1/8 in/ft"`, `"slope": "1/4 in/ft"`, 1)
+		if mended == line {
+			t.Fatalf("line 48 is %q", line)
+		}
+		tab.replace("design-text", line, mended)
+		tab.until("the finding goes", judged+" && !("+flat+")", patience)
+		tab.replace("design-text", mended, line)
+		tab.until("the finding comes back", judged+" && "+flat, patience)
+	})
+
+	t.Run("a document that breaks off is a problem with a line", func(t *testing.T) {
+		c.t = t
+		tab.replace("design-text", `"profile": "ipc-2021",`, `"profile": "ipc-2021"`)
+		tab.until("the problem", `document.querySelector("#trouble button")?.textContent === "Line 3" || document.querySelector("#trouble button")?.textContent === "Line 4"`, patience)
+		tab.replace("design-text", `"profile": "ipc-2021"`, `"profile": "ipc-2021",`)
+		tab.until("it is judged again", judged+` && !document.querySelector("#trouble .trouble")`, patience)
+	})
+
+	t.Run("a rule of the class judges, breaks, and is mended", func(t *testing.T) {
+		c.t = t
+		tab.eval(`document.getElementById("tab-rule").click()`, nil)
+		tab.choose("start", "new")
+		const found = `[...document.querySelectorAll(".item")].some((i) => i.innerText.includes("class/too_long"))`
+		tab.until("the new rule finds something", judged+" && "+found, patience)
+		tab.replace("rule-text", "p.length, most", "p.lenght, most")
+		tab.until("the fault is named", `document.querySelector("#faults .trouble")`, patience)
+		var fault string
+		tab.eval(`document.querySelector("#faults li").innerText`, &fault)
+		for _, part := range []string{"Rule, line 31", `there is no "lenght"`, `did you mean "length"`} {
+			if !strings.Contains(strings.ToLower(fault), strings.ToLower(part)) {
+				t.Errorf("the fault is %q, without %q", fault, part)
+			}
+		}
+		tab.shot("fault-desktop-light")
+		var selected string
+		tab.eval(`(() => { document.querySelector("#faults button").click(); const e = document.getElementById("rule-text"); return e.value.slice(0, e.selectionStart).split("\n").length + " " + (document.activeElement === e); })()`, &selected)
+		if selected != "31 true" {
+			t.Errorf("the fault leads to %q", selected)
+		}
+		tab.replace("rule-text", "p.lenght, most", "p.length, most")
+		tab.until("it judges again", judged+" && "+found+` && !document.querySelector("#faults .trouble")`, patience)
+	})
+
+	t.Run("a rule without end is stopped", func(t *testing.T) {
+		c.t = t
+		tab.eval(`bench.limits.judge = 4000`, nil)
+		tab.replace("rule-text", "\nverdict[id]", "\nslow(n) if {\n\tsome a in input.drains\n\tsome b in input.drains\n\tsome c in input.drains\n\tsome d in input.drains\n\tsome e in input.drains\n\tsome f in input.drains\n\tconcat(\"\", [a.id, b.id, c.id, d.id, e.id, f.id]) == n\n}\n\nverdict[id]")
+		tab.replace("rule-text", "some id, p in subject", "{\n\tsome id, p in subject\n\tslow(\"never\")\n}")
+		tab.until("it is stopped", `document.getElementById("trouble").innerText.includes("Stopped after 4 s") && document.getElementById("state").textContent === "Stopped"`, patience)
+		tab.eval(`bench.limits.judge = 60000`, nil)
+		tab.eval(`window.confirm = () => true`, nil)
+		tab.choose("start", "")
+		tab.until("the page judges again", judged, patience)
+		tab.eval(`document.getElementById("tab-design").click()`, nil)
+	})
+	tab.clean(url)
+}
+
+// TestPageSaysWhatTheCommandSays holds that the engine in the browser and the
+// engine of the command give the same findings.
+func TestPageSaysWhatTheCommandSays(t *testing.T) {
+	c := startChromium(t)
+	tab := c.open(serve(t), desktop, false)
+	tab.until("the engine runs", judged, patience)
+	native := engine.New(engine.Options{Policies: policies.FS()})
+	for _, name := range []string{"pottery-studio.json", "pottery-studio-flawed.json", "pottery-studio-sketch.json"} {
+		data, err := os.ReadFile(filepath.Join(root, "testdata", "designs", name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := native.Review(t.Context(), engine.Submission{Name: name, Data: data}, "")
+		var got struct {
+			Items    []finding.Finding
+			Counts   finding.Counts
+			Opening  float64
+			Judging  float64
+			Failure  string
+			Subjects int
+		}
+		tab.eval(fmt.Sprintf(`bench.engine.ask("review", { name: %q, design: bench.samples[%d].text, profile: "", rule: "", amendment: "" })`, name, sampleAt(t, name)), &got)
+		finding.Sort(got.Items)
+		if d := cmp.Diff(want.Findings, got.Items); d != "" {
+			t.Errorf("%s: %s\n%.2000s", name, got.Failure, d)
+		}
+		if d := cmp.Diff(want.Counts, got.Counts); d != "" || want.Counts.Pass == 0 {
+			t.Errorf("%s: %s", name, d)
+		}
+		t.Logf("%s: prepared in %.0f ms, judged and drawn in %.0f ms", name, got.Opening, got.Judging)
+	}
+}
+
+// TestPageStaysAlive pastes 5 MB as a person would: the page goes on painting,
+// and says what is wrong.
+func TestPageStaysAlive(t *testing.T) {
+	c := startChromium(t)
+	url := serve(t)
+	tab := c.open(url, desktop, false)
+	tab.until("the page is at rest", judged, patience)
+	for _, tt := range []struct{ name, make, says string }{
+		{"no design", `"pipe trap vent basin\n".repeat(250000)`, "cannot be checked yet"},
+		{"braces", `"[".repeat(5000000)`, "cannot be checked yet"},
+		{"a design of 5 MB", `(() => {
+			const d = JSON.parse(bench.samples[1].text), list = [];
+			for (let i = 0; list.length * 230 < 5000000; i++) list.push({ id: "x" + i, service: "drain", from: "j-closet", to: "j-main-sink", size: "3 in", material: "pvc_dwv", length: "3 ft 6 in", slope: "1/4 in/ft", lie: "horizontal", buried: true, cover: "5 in", note_to_fill_the_line: "nothing" });
+			d.pipes.push(...list);
+			return JSON.stringify(d, null, 1);
+		})()`, ""},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			c.t = t
+			tab.eval(`(() => { window.confirm = () => true; const s = document.getElementById("samples"); s.value = "1"; s.dispatchEvent(new Event("change")); })()`, nil)
+			tab.until("a sample is judged", judged, patience)
+			var pasted int
+			// The longest pause between two frames is how long a person waits for
+			// the page.
+			tab.eval(`(() => {
+				window.longest = 0; let last = performance.now();
+				window.ticks = 0;
+				const tick = (now) => { window.longest = Math.max(window.longest, now - last); last = now; window.ticks++; window.frame = requestAnimationFrame(tick); };
+				window.big = `+tt.make+`;
+				requestAnimationFrame((now) => { last = now; tick(now); });
+			})()`, nil)
+			tab.eval(`(() => {
+				const e = document.getElementById("design-text"), data = new DataTransfer();
+				e.focus(); e.select(); data.setData("text/plain", window.big);
+				const event = new ClipboardEvent("paste", { clipboardData: data, bubbles: true, cancelable: true });
+				if (e.dispatchEvent(event)) document.execCommand("insertText", false, window.big);
+				return window.big.length;
+			})()`, &pasted)
+			if pasted < 4_900_000 {
+				t.Fatalf("only %d characters", pasted)
+			}
+			tab.until("the page says what is wrong", `document.getElementById("trouble").innerText.includes(`+quote(tt.says)+`) && document.querySelector("#trouble .trouble") && ["Not judged", "Stopped"].includes(document.getElementById("state").textContent)`, patience)
+			var seen struct {
+				Longest float64
+				Ticks   int
+				Note    string
+				Trouble string
+			}
+			tab.eval(`(cancelAnimationFrame(window.frame), { longest, ticks, note: document.querySelector("#design .note").innerText, trouble: document.getElementById("trouble").innerText.slice(0, 300) })`, &seen)
+			t.Logf("longest pause %.0f ms in %d frames; %q", seen.Longest, seen.Ticks, seen.Trouble)
+			if seen.Longest > 1500 || seen.Ticks < 5 || !strings.Contains(seen.Note, "MB is too long to edit here") {
+				t.Errorf("longest pause %.0f ms, %d frames, note %q", seen.Longest, seen.Ticks, seen.Note)
+			}
+		})
+	}
+	tab.eval(`(() => { const s = document.getElementById("samples"); s.value = "0"; s.dispatchEvent(new Event("change")); })()`, nil)
+	tab.until("the page goes on", judged, patience)
+	tab.clean(url)
+}
+
+func quote(s string) string {
+	data, err := json.Marshal(s)
+	if err != nil {
+		panic(err)
+	}
+	return string(data)
+}
+
+// TestExported runs the written files from a plain static server, and from their
+// folder without any server.
+func TestExported(t *testing.T) {
+	c := startChromium(t)
+	s, err := built()
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := t.TempDir()
+	for _, f := range s.Export() {
+		if err := WriteWhole(filepath.Join(dir, f.Name), f.Data); err != nil {
+			t.Fatal(err)
+		}
+	}
+	l, err := net.Listen("tcp4", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	server := &http.Server{Handler: http.StripPrefix("/below/a/folder/", http.FileServer(http.Dir(dir)))}
+	go server.Serve(l) //nolint:errcheck
+	t.Cleanup(func() { server.Close() })
+	for _, tt := range []struct{ name, url, origin string }{
+		{"from a static server", "http://" + l.Addr().String() + "/below/a/folder/", "http://" + l.Addr().String() + "/below/a/folder/"},
+		{"from its folder", "file://" + dir + "/index.html", "file://" + dir + "/"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			c.t = t
+			tab := c.open(tt.url, phone, true)
+			tab.until("it judges", judged+` && document.querySelectorAll(".item.error").length > 20 && document.querySelector("#riser svg")`, patience)
+			tab.clean(tt.origin)
+		})
+	}
+}
+
+// TestPageFits looks at widths and at keys: nothing is wider than the page, and
+// everything is reached without a pointer.
+func TestPageFits(t *testing.T) {
+	c := startChromium(t)
+	url := serve(t)
+	for _, s := range []size{phone, {390, 844}, {768, 1024}, desktop, {1920, 1080}} {
+		for _, dark := range []bool{false, true} {
+			tab := c.open(url, s, dark)
+			tab.until("it judges", judged, patience)
+			name := fmt.Sprintf("%d-%s", s.width, map[bool]string{true: "dark", false: "light"}[dark])
+			for _, pane := range []string{"design", "rule"} {
+				tab.eval(`document.getElementById("tab-`+pane+`").click()`, nil)
+				if pane == "rule" {
+					tab.eval(`document.getElementById("start").value === "new"`, nil)
+				}
+				var wide []string
+				tab.eval(`[...document.querySelectorAll("body *")].filter((e) => !e.closest(".scroll, textarea, .gutter, .skip, .hidden") && e.getBoundingClientRect().right > innerWidth + 1).map((e) => e.tagName + "." + e.className + "#" + e.id)`, &wide)
+				var scrolls bool
+				tab.eval(`document.documentElement.scrollWidth > innerWidth`, &scrolls)
+				if len(wide) > 0 || scrolls {
+					t.Errorf("%s, %s: wider than the page (%v): %v", name, pane, scrolls, wide)
+				}
+				tab.shot(name + "-" + pane)
+			}
+			tab.eval(`document.getElementById("findings").scrollIntoView()`, nil)
+			tab.shot(name + "-findings")
+			tab.eval(`document.getElementById("diagram").scrollIntoView()`, nil)
+			tab.shot(name + "-diagram")
+			tab.clean(url)
+		}
+	}
+}
+
+func TestPageByKeys(t *testing.T) {
+	c := startChromium(t)
+	tab := c.open(serve(t), desktop, false)
+	tab.until("it judges", judged, patience)
+	want := map[string]bool{"samples": false, "profiles": false, "tab-design": false, "design-text": false, "riser": false, "finding": false, "tally": false}
+	for range 80 {
+		tab.key("Tab", 0)
+		var at string
+		tab.eval(`(() => { const e = document.activeElement; return e.closest(".item") ? "finding" : e.closest("#tally") ? "tally" : e.id; })()`, &at)
+		if _, ok := want[at]; ok {
+			want[at] = true
+		}
+	}
+	tab.eval(`document.getElementById("riser").focus()`, nil) // behind every finding
+	want["riser"] = true
+	for name, reached := range want {
+		if !reached {
+			t.Errorf("the key Tab does not lead to %s", name)
+		}
+	}
+	tab.eval(`document.getElementById("tab-design").focus()`, nil)
+	tab.key("ArrowRight", 0)
+	var now string
+	tab.eval(`document.activeElement.id + " " + document.getElementById("pane-rule").hidden + " " + document.getElementById("pane-design").hidden`, &now)
+	if now != "tab-rule false true" {
+		t.Errorf("after the arrow: %s", now)
+	}
+	var nameless []string
+	tab.eval(`[...document.querySelectorAll("button, select, textarea, input, [role=region], svg a")].filter((e) => !(e.getAttribute("aria-label") || e.getAttribute("aria-labelledby") || e.labels?.length || e.textContent.trim())).map((e) => e.outerHTML.slice(0, 80))`, &nameless)
+	if len(nameless) > 0 {
+		t.Errorf("without a name: %q", nameless)
+	}
+}
