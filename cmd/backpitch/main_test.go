@@ -44,7 +44,8 @@ func TestScripts(t *testing.T) {
 			return nil
 		},
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
-			"make": makeHostile,
+			"make":      makeHostile,
+			"make-keys": makeKeys,
 		},
 	})
 }
