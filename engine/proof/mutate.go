@@ -180,6 +180,12 @@ func (r *runner) mutateFigures(ctx context.Context, p *profile.Profile) (*Score,
 	for _, u := range r.bench.Adopted(p) {
 		units[u.ID] = u
 	}
+	for _, c := range r.o.Cases[p.ID] {
+		if u := units[c.Rule]; u != nil && otherwise(ctx, u.Under(p), []Case{c}, outcomeOnly) {
+			r.problem(Problem{Code: "published_case", Profile: p.ID, Rule: c.Rule, File: path.Join("profiles", p.ID, "profile.json"),
+				Message: fmt.Sprintf("%s: %s should give %s for %q", c.What, c.Rule, c.Want, c.Subject)})
+		}
+	}
 	var changes []profile.Change
 	total := Score{}
 	for i, c := range p.Changes() {

@@ -11,7 +11,7 @@ import (
 
 var (
 	full   = flag.Bool("mutate", false, "try every mutant of the shipped policies, not a sample")
-	listed = flag.Bool("list", false, "log the report")
+	listed = flag.Bool("report", false, "print the report")
 )
 
 func mustLoad(t *testing.T, fsys fs.FS, id string) *profile.Profile {
@@ -36,9 +36,12 @@ func TestShippedPolicies(t *testing.T) {
 	if *full {
 		o.Every = 1
 	}
+	loaded := map[string]*profile.Profile{}
 	for _, s := range list {
 		o.Profiles = append(o.Profiles, s.ID)
+		loaded[s.ID] = mustLoad(t, fsys, s.ID)
 	}
+	o.Cases = published(t, loaded)
 	r, err := Run(t.Context(), o)
 	if err != nil {
 		t.Fatal(err)
@@ -51,10 +54,15 @@ func TestShippedPolicies(t *testing.T) {
 			t.Errorf("%s", n)
 		}
 	}
+	law := 0
 	for _, c := range r.Profiles {
+		law += c.Score.Law
 		if c.Numeric == 0 || c.Proved != c.Numeric || c.Cases < 2*c.Boundary {
 			t.Errorf("%+v", c)
 		}
+	}
+	if law == 0 {
+		t.Error("no case from published text noticed a changed figure")
 	}
 	if *listed {
 		_ = WriteText(os.Stdout, r)
