@@ -39,6 +39,9 @@ type Unit struct {
 	broken   Errors
 	compiler *ast.Compiler
 	query    ast.Body
+
+	seeding sync.Mutex
+	seeds   []any // nil until they are asked for
 }
 
 // ready compiles the unit.

@@ -15,8 +15,21 @@ import (
 
 // Seeds runs the rule's own Rego tests and returns the facts that they put
 // before it, each once and in the order of the tests: maps, lists, words,
-// truth values and int64.
+// truth values and int64. They are found once and shared: do not change them.
 func (u *Unit) Seeds(ctx context.Context) ([]any, error) {
+	u.seeding.Lock()
+	defer u.seeding.Unlock()
+	if u.seeds == nil {
+		seeds, err := u.findSeeds(ctx)
+		if err != nil {
+			return nil, err
+		}
+		u.seeds = seeds
+	}
+	return u.seeds, nil
+}
+
+func (u *Unit) findSeeds(ctx context.Context) ([]any, error) {
 	t := &inputTracer{rule: u.parsed.Package.Path}
 	for _, name := range u.TestNames() {
 		if _, err := u.test(ctx, name, t); err != nil {

@@ -134,6 +134,8 @@ func (p *Profile) Changed(c Change) *Profile {
 	default:
 		out.tables = maps.Clone(p.tables)
 		out.tables[c.Table] = p.tables[c.Table].changed(c)
+		out.data = replaced(p.data, strings.Split(c.Table, "."), out.tables[c.Table].root.data())
+		return &out
 	}
 	data, clash := out.layOut()
 	if clash != "" {
@@ -141,6 +143,18 @@ func (p *Profile) Changed(c Change) *Profile {
 	}
 	out.data = data
 	return &out
+}
+
+// replaced returns the tree with another value at a path; what is not on it is
+// shared.
+func replaced(tree map[string]any, path []string, value any) map[string]any {
+	out := maps.Clone(tree)
+	if len(path) > 1 {
+		below, _ := tree[path[0]].(map[string]any)
+		value = replaced(below, path[1:], value)
+	}
+	out[path[0]] = value
+	return out
 }
 
 // changed rebuilds the table with one row changed or left out.

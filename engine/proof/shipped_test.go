@@ -32,7 +32,7 @@ func TestShippedPolicies(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	o := Options{Policies: fsys, Mutate: true, Every: 25, Pinned: kept(t, fsys)}
+	o := Options{Policies: fsys, Mutate: true, Every: 40, Pinned: kept(t, fsys)}
 	if *full {
 		o.Every = 1
 	}
