@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"regexp"
 	"strings"
 
 	"backpitch/engine/finding"
@@ -151,6 +152,9 @@ func cssString(s string) string {
 	return b.String()
 }
 
+// markTitle is the name of a mark inside its link, whose label says the same.
+var markTitle = regexp.MustCompile(`(<a [^>]*aria-label=[^>]*><g>)<title>[^<]*</title>`)
+
 // Picture is a drawing as part of the page: it has the size it was drawn for
 // and, because of its links, the role of a group instead of a single image.
 func (p plate) Picture() template.HTML {
@@ -159,6 +163,7 @@ func (p plate) Picture() template.HTML {
 	svg := bytes.Replace(p.SVG, []byte("<svg "), []byte(open), 1)
 	if bytes.Contains(svg, []byte("<a ")) {
 		svg = bytes.Replace(svg, []byte(`role="img"`), []byte(`role="group"`), 1)
+		svg = markTitle.ReplaceAll(svg, []byte("$1"))
 	}
 	return template.HTML(svg) //nolint:gosec // package drawing escapes all text
 }

@@ -150,30 +150,48 @@ func (l *letter) sort(findings []finding.Finding) {
 	l.Decide, l.Approved, l.Existing, l.Site = l.items(decide), l.items(approved), l.items(existing), l.items(site)
 }
 
+// items are the entries of findings. The same fault at several elements is one
+// entry with all its places, as one who checks drawings by hand would write it.
 func (l *letter) items(findings []finding.Finding) []item {
-	var list []item
+	var order []string
+	groups := map[string][]finding.Finding{}
 	for _, f := range findings {
-		list = append(list, l.item(f))
+		key := sameFault(f)
+		if groups[key] == nil {
+			order = append(order, key)
+		}
+		groups[key] = append(groups[key], f)
+	}
+	var list []item
+	for _, key := range order {
+		list = append(list, l.item(groups[key]))
 	}
 	return list
 }
 
-// item is the entry of one finding.
-func (l *letter) item(f finding.Finding) item {
+// sameFault is equal for findings that differ by their element alone.
+func sameFault(f finding.Finding) string {
+	rest, ok := strings.CutPrefix(f.Message, f.SubjectName+" ")
+	if !ok || f.Excused() || f.Outcome != finding.Fail {
+		return f.Rule + "\n" + f.Subject
+	}
+	return strings.Join([]string{f.Rule, rest, partName(f), string(f.Level), figuresText(f)}, "\n")
+}
+
+// item is the entry of one fault.
+func (l *letter) item(same []finding.Finding) item {
+	f := same[0]
 	i := l.number(item{Tag: tagOf(f), Title: f.Title, Text: sentence(f.Message), Approval: Excuse(f)})
 	if f.Outcome == finding.PersonDecides && topicOf(f.Rule) == onSite {
 		i.Text = sentence(strings.TrimPrefix(f.Message, f.SubjectName+": "))
 	}
-	l.mark(&i, f)
-	if figures(f) && (f.LimitBasis != "" || f.Range != nil) {
-		text := "found " + f.Measured.Text
-		if f.Range != nil {
-			text += fmt.Sprintf(" (%s to %s)", f.Range.Low.Text, f.Range.High.Text)
-		}
-		text += ", limit " + f.Limit.Text
-		if f.LimitBasis != "" {
-			text += fmt.Sprintf(" (%s)", basisWords(f.LimitBasis))
-		}
+	if len(same) > 1 {
+		i.Text = sentence("each" + strings.TrimPrefix(f.Message, f.SubjectName))
+	}
+	for _, one := range same {
+		l.mark(&i, one)
+	}
+	if text := figuresText(f); text != "" {
 		i.Terms = append(i.Terms, term{"Figures", text})
 	}
 	i.Terms = append(i.Terms, term{"Required by", required(f)})
@@ -181,6 +199,23 @@ func (l *letter) item(f finding.Finding) item {
 		i.Terms = append(i.Terms, term{"To satisfy it", f.Remedy})
 	}
 	return i
+}
+
+// figuresText is what was found and the limit, where that says more than the
+// message: how exact the one is, and how far the other can be trusted.
+func figuresText(f finding.Finding) string {
+	if !figures(f) || f.LimitBasis == "" && f.Range == nil {
+		return ""
+	}
+	text := "found " + f.Measured.Text
+	if f.Range != nil {
+		text += fmt.Sprintf(" (%s to %s)", f.Range.Low.Text, f.Range.High.Text)
+	}
+	text += ", limit " + f.Limit.Text
+	if f.LimitBasis != "" {
+		text += fmt.Sprintf(" (%s)", basisWords(f.LimitBasis))
+	}
+	return text
 }
 
 // number gives an item the next number.
@@ -243,7 +278,7 @@ func (l *letter) opening() {
 	if failed == 0 {
 		second = append(second, "No rule of this profile was found to be broken.")
 	} else {
-		second = append(second, fmt.Sprintf("%s found: %s.", are(failed, "item to settle was", "items to settle were"),
+		second = append(second, fmt.Sprintf("%s: %s.", are(failed, "point does not meet a rule", "points do not meet a rule"),
 			listWords(counted(c.Errors, "correction"), counted(c.Warnings, "warning"), counted(c.Notes, "note"))))
 	}
 	if n := c.Open; n > 0 {

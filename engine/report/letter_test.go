@@ -178,6 +178,30 @@ func TestOpenGroups(t *testing.T) {
 	}
 }
 
+// TestSameFaultIsOneItem: a fault at several elements is one item with all its
+// places; one with other figures, or that somebody approved, stands alone.
+func TestSameFaultIsOneItem(t *testing.T) {
+	fail := func(subject, rest string) finding.Finding {
+		name := fmt.Sprintf("drain %q", subject)
+		return finding.Finding{Rule: "drain/a", Title: "A", Level: finding.Error, Outcome: finding.Fail, Subject: subject, SubjectName: name, Message: name + " " + rest}
+	}
+	list := []finding.Finding{fail("d1", "falls 1 %"), fail("d2", "falls 2 %"), fail("d3", "falls 1 %"), fail("d4", "falls 1 %"), fail("d5", "falls 1 %")}
+	list[3].Approval = &finding.Approval{GrantedBy: "desk"}
+	l := newLetter(Entry{Review: finding.Review{Rules: 1, Findings: list}}, 1, Options{})
+	var got []string
+	l.eachItem(func(i *item) {
+		s := fmt.Sprintf("%d %s", i.N, i.Text)
+		for _, x := range i.Spots {
+			s += " " + x.Element
+		}
+		got = append(got, s)
+	})
+	want := `1 Each falls 1 %. d1 d3 d5|2 Drain "d2" falls 2 %. d2|3 Drain "d4" falls 1 %. d4`
+	if strings.Join(got, "|") != want {
+		t.Errorf("got %s", strings.Join(got, "|"))
+	}
+}
+
 // TestTopicsOfOthers: rules of somebody's own come last, under their own word.
 func TestTopicsOfOthers(t *testing.T) {
 	var words []string

@@ -134,7 +134,6 @@ async function check(name) {
     const narrow = await open(url, width, scheme);
     say(name, `no sideways scroll at ${width}`, await sideways(narrow.page, width));
     if (width === 390) say(name, 'accessible in dark at 390', await rules(narrow.page));
-    if (width === 320) say(name, 'accessible at 320', await rules(narrow.page));
     if (shots) await narrow.page.screenshot({ path: join(shots, `${name}-${width}-${scheme}.png`) });
     await narrow.page.close();
   }
