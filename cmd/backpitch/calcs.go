@@ -52,7 +52,11 @@ func workOne(c *cli.Context) (engine.Working, error) {
 	if err != nil {
 		return engine.Working{}, err
 	}
-	in := input{name: c.Args().First()}
+	return workFile(c, eng, c.Args().First())
+}
+
+func workFile(c *cli.Context, eng *engine.Engine, name string) (engine.Working, error) {
+	in := input{name: name}
 	data, err := in.read(c.App.Reader, eng.MaxBytes())
 	if err != nil {
 		return engine.Working{}, usageError("", "reading %s: %s", in.name, fileReason(err))

@@ -33,7 +33,7 @@ func reviewCommand() *cli.Command {
 			&cli.BoolFlag{Name: "times", Usage: "print how long each review took, in text, csv and junit; the output then differs from run to run"},
 			&cli.IntFlag{Name: "jobs", Aliases: []string{"j"}, Value: runtime.NumCPU(), Usage: "review `N` designs at once; changes no output"},
 			policiesFlag(),
-		}, slices.Concat(guardFlags(), deskFlags(), letterFlags())...),
+		}, slices.Concat(guardFlags(), deskFlags(), letterFlags(), explainFlags())...),
 		Action: review,
 	}
 }
@@ -131,6 +131,9 @@ func (s *settings) readFormats(c *cli.Context) error {
 }
 
 func review(c *cli.Context) error {
+	if explains(c) {
+		return explain(c)
+	}
 	s, err := readSettings(c)
 	if err != nil {
 		return err
