@@ -2,6 +2,7 @@ package policy
 
 import (
 	"errors"
+	"os"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -18,7 +19,7 @@ func TestPrepareRefuses(t *testing.T) {
 		{"a fact unlike any", "p.slope, limit", "p.gradientum, limit", "25:31", `there is no "gradientum"`, ` basin_id, `},
 		{"a misspelt group", "input.drains", "input.drain", "21:12", `input.drain: there is no "drain"`, `did you mean "drains"?`},
 		{"a syntax error", "some id, p in subject", "some id, p in subject)", "26:23", `unexpected ) token`, ``},
-		{"a word compared with a number", "limit := data.profile.drain.min_slope[p.size]", "limit := data.profile.drain.min_slope[p.size]\n\tp.size + 1 > 2", "28:2", `plus: invalid argument(s)`, ``},
+		{"a word compared with a number", "limit := data.profile.drain.min_slope[p.size]", "limit := data.profile.drain.min_slope[p.size]\n\tp.size + 1 > 2", "28:2", `plus: invalid argument(s)`, `do not go together`},
 		{"an undeclared table", "min_slope[p.size]", "min_slop[p.size]", "27:11", `the rule reads "drain.min_slop", which its METADATA does not declare`, `tables`},
 		{"all of the profile", "data.profile.drain.min_slope[p.size]", "object.get(data.profile, p.size, 1)", "27:22", `a rule cannot read all of the profile`, ``},
 		{"a table by object.get", "data.profile.drain.min_slope[p.size]", `object.get(data.profile, ["drain", "slope"], 1)`, "27:22", `the rule reads "drain.slope"`, ``},
@@ -30,7 +31,14 @@ func TestPrepareRefuses(t *testing.T) {
 		{"the environment", "some id, p in subject", "some id, p in subject\n\topa.runtime().env != {}", "27:2", `undefined function opa.runtime`, `environment`},
 		{"chance", "some id, p in subject", "some id, p in subject\n\trand.intn(id, 3) == 1", "27:2", `undefined function rand.intn`, `chance`},
 		{"a call that fills the memory", "some id, p in subject", "some id, p in subject\n\tbits.lsh(1, 4000000000) > 1", "27:2", `undefined function bits.lsh`, `memory`},
-		{"an unused variable", "some id, p in subject", "some id, p in subject\n\tunused := 1", "27:2", `assigned var unused unused`, ``},
+		{"an unused variable", "some id, p in subject", "some id, p in subject\n\tunused := 1", "27:2", `assigned var unused unused`, `take the line out`},
+		{"a name without a value", "limit := data", "lmit := data", "25:16", `var limit is unsafe`, `nothing gives "limit" a value`},
+		{"a body without if", " if {\n\tsome id", " {\n\tsome id", "25:1", `keyword is required`, `write if before the {`},
+		{"an argument too few", "p.slope, limit)", "p.slope)", "25:16", `has arity 2`, `at_least takes 2 arguments`},
+		{"a misspelt helper", "judge.at_least", "judge.at_lest", "25:16", `undefined function data.lib.judge.at_lest`, `did you mean "judge.at_least"?`},
+		{"single quotes", `"vertical"`, `'vertical'`, "22:15", `illegal token`, `double quotes`},
+		{"a second value", "limit := data", "id := 3\n\tlimit := data", "27:2", `var id declared above`, `compare with ==`},
+		{"an import nobody needs", "import data.lib.judge", "import data.lib.judge\nimport data.lib.table", "19:1", `import data.lib.table unused`, `take the import out`},
 		{"another package", "package rules.drain.too_flat", "package rules.drain.flat", "16:1", `the package is rules.drain.flat; the rule "drain/too_flat" has package rules.drain.too_flat`, ``},
 		{"no subject", "subject[p.id]", "subjects[p.id]", "16:1", `the rule has no subject`, `write subject`},
 		{"one verdict for all", "verdict[id] := judge.at_least(p.slope, limit)", "verdict := judge.at_least(p.slope, limit)", "25:1", `verdict is an object with one entry for each subject`, ``},
@@ -157,4 +165,21 @@ func wantError(t *testing.T, err error, rule, place, message, hint string) {
 		}
 	}
 	t.Errorf("errors = %v (hint %q)\nwant %s %s, hint %q", list, list.HintText(), place, message, hint)
+}
+
+func TestHelpersAreThere(t *testing.T) {
+	library, err := readLibrary(os.DirFS("../../policies"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range helpers {
+		file, function, _ := strings.Cut(name, ".")
+		found := false
+		for _, r := range library["lib/"+file+".rego"].Rules {
+			found = found || word(r.Head.Ref()[0].Value) == function
+		}
+		if !found {
+			t.Errorf("policies/lib has no %s", name)
+		}
+	}
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -144,21 +145,63 @@ func explain(e *ast.Error) (message, hint string) {
 	}
 	message = lowerFirst(e.Message)
 	if name, ok := strings.CutPrefix(e.Message, "undefined function "); ok {
-		hint = builtinHint(name)
+		return message, builtinHint(name)
+	}
+	for _, p := range plainly {
+		if m := p.says.FindStringSubmatch(message); m != nil {
+			return message, p.hint(m)
+		}
 	}
 	return message, hint
+}
+
+// plainly says what to do about what OPA finds most often in a rule that
+// somebody writes.
+var plainly = []struct {
+	says *regexp.Regexp
+	hint func(m []string) string
+}{
+	{regexp.MustCompile(`^var (\S+) is unsafe`), func(m []string) string {
+		return fmt.Sprintf("nothing gives %q a value: write some %s in …, or %s := …, or mend its name", m[1], m[1], m[1])
+	}},
+	{regexp.MustCompile(`^(?:assigned|declared) var (\S+) unused`), func(m []string) string {
+		return fmt.Sprintf("use %q, or take the line out", m[1])
+	}},
+	{regexp.MustCompile(`^import (\S+) unused`), func(m []string) string { return "take the import out" }},
+	{regexp.MustCompile("^`if` keyword is required"), func([]string) string { return "write if before the {" }},
+	{regexp.MustCompile("^`contains` keyword is required"), func([]string) string { return "write names contains n if { … } for a set" }},
+	{regexp.MustCompile(`invalid argument\(s\)`), func([]string) string {
+		return "a number and a word, or a list, do not go together here: see the fact's type in backpitch schema facts"
+	}},
+	{regexp.MustCompile(`^match error`), func([]string) string {
+		return "the two sides can never be equal: see the fact's type in backpitch schema facts"
+	}},
+	{regexp.MustCompile(`^function \S+\.(\w+) has arity (\d+), got`), func(m []string) string {
+		return fmt.Sprintf("%s takes %s arguments", m[1], m[2])
+	}},
+	{regexp.MustCompile(`^illegal token`), func([]string) string { return `words stand in double quotes: "vertical"` }},
+	{regexp.MustCompile(`^var (\S+) (?:declared|assigned|referenced) above`), func(m []string) string {
+		return fmt.Sprintf("%q has a value already: compare with ==, or take another name", m[1])
+	}},
 }
 
 // builtinHint says what can be called instead of a function that does
 // not exist or is withheld from rules.
 func builtinHint(name string) string {
-	if near := profile.Nearest(name, allowed); len(near) > 0 {
+	if near := profile.Nearest(strings.TrimPrefix(name, "data.lib."), append(slices.Clone(helpers), allowed...)); len(near) > 0 {
 		return fmt.Sprintf("did you mean %q?", near[0])
 	}
 	if strings.Contains(name, ".") && !strings.HasPrefix(name, "data.") {
 		return "rules get no network, clock, environment or chance, and no call that can fill the memory"
 	}
 	return ""
+}
+
+// helpers are what rules call of policies/lib; a test holds that they are there.
+var helpers = []string{
+	"judge.at_least", "judge.at_most", "judge.between", "judge.at_least_range", "judge.at_most_range", "judge.between_range",
+	"judge.same", "judge.is_true", "judge.is_false", "judge.one_of", "judge.in_order", "judge.none",
+	"judge.person_decides", "judge.not_required", "table.at_or_below", "table.at_or_above", "table.size_key",
 }
 
 func word(v ast.Value) string {
