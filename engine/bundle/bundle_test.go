@@ -14,7 +14,6 @@ import (
 	"encoding/pem"
 	"errors"
 	"io"
-	"io/fs"
 	"math"
 	"strings"
 	"testing"
@@ -24,7 +23,6 @@ import (
 
 	"backpitch/engine"
 	"backpitch/engine/bundle"
-	"backpitch/engine/profile"
 	"backpitch/policies"
 )
 
@@ -352,41 +350,4 @@ func TestBombsAreRefused(t *testing.T) {
 	}
 	refused(t, short.Bytes(), nil, "are allowed")
 	refused(t, make([]byte, 9<<20), nil, "more than 8388608 bytes")
-}
-
-// FuzzOpen: no panic, and what is opened holds nothing but the files of a
-// bundle, each at a path inside it.
-func FuzzOpen(f *testing.F) {
-	good := packed(f, "wisconsin-sump")
-	list := unpacked(f, good)
-	private, public := keyPair(f, "P-256")
-	f.Add(good)
-	f.Add(signed(f, good, private, ""))
-	f.Add(repacked(f, append(list, file("../x", "y"))))
-	f.Add(repacked(f, list[:3]))
-	f.Add([]byte("\x1f\x8b\x08"))
-	limits := bundle.Limits{Packed: 1 << 20, Total: 4 << 20, Member: 1 << 20, Files: 500, Path: 200}
-	f.Fuzz(func(t *testing.T, data []byte) {
-		// The archive itself is fuzzed, not how it is packed.
-		var zipped bytes.Buffer
-		zip := gzip.NewWriter(&zipped)
-		_, _ = zip.Write(data)
-		_ = zip.Close()
-		for _, packed := range [][]byte{data, zipped.Bytes()} {
-			for _, key := range [][]byte{nil, public} {
-				b, err := bundle.Open(packed, key, limits)
-				if err != nil {
-					continue
-				}
-				for _, name := range b.Names() {
-					if !fs.ValidPath(name) || strings.ContainsAny(name, `\:`) {
-						t.Errorf("the bundle has a member %q", name)
-					}
-				}
-				if _, err := profile.Load(b.FS(), b.Profile); err != nil {
-					t.Errorf("it was opened, and its profile does not load: %v", err)
-				}
-			}
-		}
-	})
 }

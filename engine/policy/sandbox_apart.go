@@ -24,6 +24,9 @@ const (
 	// grace is what a process gets beyond the time of its rules to say that
 	// they did not end, before it is killed.
 	grace = 2 * time.Second
+	// openingTime is what compiling the rules of a profile may take at least,
+	// however little a design may take; it takes a tenth of a second.
+	openingTime = 10 * time.Second
 	// longest is the largest answer that is read, in bytes.
 	longest = 64 << 20
 	// errorText is how much is kept of what a process says as it dies.
@@ -90,7 +93,7 @@ func (a *apart) start(ctx context.Context) (*child, answer, error) {
 	if err != nil {
 		return nil, answer{}, err
 	}
-	first, err := c.ask(ctx, request{Open: &a.open}, a.hard(a.guard.Time), 0, nil)
+	first, err := c.ask(ctx, request{Open: &a.open}, a.opening(), 0, nil)
 	if err == nil {
 		if err = first.err(); err != nil {
 			c.kill()
@@ -113,25 +116,40 @@ func (a *apart) nameAtOpening(ctx context.Context, cause error) error {
 	}
 	defer c.kill()
 	at := &Error{}
-	ans, err := c.ask(ctx, request{Open: &a.open, Alone: true}, a.hard(a.guard.Time), a.hard(share(a.guard.Time)), at)
+	ans, err := c.ask(ctx, request{Open: &a.open, Alone: true}, a.opening(), a.opening(), at)
 	switch {
 	case ctx.Err() != nil:
 		return stopped(ctx.Err())
-	case err != nil:
-		return a.blamed(at, err, "be compiled")
-	case ans.err() != nil:
+	case err == nil && ans.err() != nil:
 		return ans.err()
+	case err == nil:
+		at, err = &Error{}, cause
 	}
-	return a.blamed(&Error{}, cause, "be compiled")
+	if errors.Is(err, errKilled) {
+		what := "the rules cannot"
+		if at.Rule != "" {
+			what = fmt.Sprintf("the rule %q cannot", at.Rule)
+		}
+		return &Error{Rule: at.Rule, File: at.File, Message: fmt.Sprintf("%s be compiled within %s", what, a.opening()), cause: context.DeadlineExceeded}
+	}
+	return a.blamed(at, err)
+}
+
+// opening is when a process is killed that does not come to judge.
+func (a *apart) opening() time.Duration {
+	if a.guard.Time == 0 {
+		return 0
+	}
+	return max(a.guard.Time, openingTime)
 }
 
 // blamed says what a rule did to the process it was in.
-func (a *apart) blamed(at *Error, cause error, do string) error {
+func (a *apart) blamed(at *Error, cause error) error {
 	switch {
 	case errors.Is(cause, ErrMemory):
 		return tooMuch(at, a.guard.Memory)
 	case errors.Is(cause, errKilled) && at.Rule == "":
-		return &Error{Message: fmt.Sprintf("the rules could not %s within %s", do, a.guard.Time), Hint: loopHint, cause: context.DeadlineExceeded}
+		return &Error{Message: fmt.Sprintf("the rules together do not end within %s", a.guard.Time), Hint: loopHint, cause: context.DeadlineExceeded}
 	case errors.Is(cause, errKilled):
 		return endless(at, share(a.guard.Time))
 	}
@@ -175,7 +193,7 @@ func (a *apart) Judge(ctx context.Context, f *facts.Facts) ([]Verdict, error) {
 		case ctx.Err() != nil:
 			return nil, stopped(ctx.Err())
 		case at.Rule != "": // it was naming the rule itself
-			return nil, a.blamed(at, err, "end")
+			return nil, a.blamed(at, err)
 		}
 		return nil, a.name(ctx, f, err)
 	}
@@ -203,7 +221,7 @@ func (a *apart) name(ctx context.Context, f *facts.Facts, cause error) error {
 		if ctx.Err() != nil {
 			return stopped(ctx.Err())
 		}
-		return a.blamed(at, err, "end")
+		return a.blamed(at, err)
 	}
 	a.put(c)
 	named, ok := errors.AsType[*Error](ans.err())
@@ -211,7 +229,7 @@ func (a *apart) name(ctx context.Context, f *facts.Facts, cause error) error {
 		return named
 	}
 	// Alone, no rule did it: what the process died of is said of all.
-	return a.blamed(&Error{}, cause, "end")
+	return a.blamed(&Error{}, cause)
 }
 
 // Stopped says that a time limit ended the rules.
