@@ -100,6 +100,9 @@ func isFlag(v any) bool {
 
 // shownAs turns the path of a fact into words: trap_dn into trap size.
 func shownAs(missing []string) []string {
+	if len(missing) == 0 {
+		return nil
+	}
 	list := make([]string, len(missing))
 	for i, m := range missing {
 		list[i] = m
