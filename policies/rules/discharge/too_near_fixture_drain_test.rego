@@ -47,3 +47,10 @@ test_open_table_missing if {
 }
 
 test_not_subject_stack if not too_near_fixture_drain.subject.d1 with input as given({"receiver_lie": "vertical", "receiver_diameter": 101600, "distance_from_fixture_drain": 0}) with data.profile as profile
+
+test_pass_none_upstream_whatever_the_distance if too_near_fixture_drain.verdict.d1.outcome == "pass" with input as given({"receiver_lie": "horizontal", "receiver_diameter": 101600, "no_fixture_drain_upstream": true, "distance_from_fixture_drain": 304800}) with data.profile as profile
+
+test_open_none_upstream_of_a_drain_whose_lie_is_not_stated if {
+	too_near_fixture_drain.subject.d1 with input as given({"no_fixture_drain_upstream": true}) with data.profile as profile
+	not too_near_fixture_drain.verdict.d1 with input as given({"no_fixture_drain_upstream": true}) with data.profile as profile
+}

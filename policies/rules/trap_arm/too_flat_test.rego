@@ -25,6 +25,8 @@ test_open_without_table_entry if open(given, json.remove(profile, ["trap_arm/min
 
 test_not_subject_when_there_is_no_trap_arm if count(too_flat.subject) == 0 with input as {"trap_arms": []}
 
+test_pass_without_a_level_part_whatever_its_slope if outcome(object.union(given, {"level_part": false, "slope": 10417}), profile) == "pass"
+
 outcome(d, p) := o if {
 	o := too_flat.verdict[d.id].outcome with input as {"trap_arms": [d]} with data.profile as p
 }
