@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -69,6 +70,9 @@ func (x *explainer) subject() error {
 	if err := d.Decode(&x.values); err != nil {
 		return fmt.Errorf("reading facts: %w", err)
 	}
+	if x.look.Group == "" {
+		x.look.Group = x.guessedGroup()
+	}
 	switch group := x.values[x.look.Group].(type) {
 	case map[string]any:
 		x.facts = group
@@ -80,6 +84,26 @@ func (x *explainer) subject() error {
 		}
 	}
 	return nil
+}
+
+// guessedGroup is the group of facts that has the subject and what the rule
+// needs of it, where the text of the rule was not read; "" for none.
+func (x *explainer) guessedGroup() string {
+	for _, name := range slices.Sorted(maps.Keys(x.values)) {
+		list, _ := x.values[name].([]any)
+		there := slices.ContainsFunc(list, func(item any) bool {
+			o, ok := item.(map[string]any)
+			return ok && o["id"] == x.verdict.Subject
+		})
+		unknown := slices.ContainsFunc(x.rule.Needs, func(need string) bool { return factDocs().of(name, need) == "" })
+		if there && !unknown {
+			return name
+		}
+	}
+	if _, single := x.values[x.verdict.Subject].(map[string]any); single {
+		return x.verdict.Subject // building, project
+	}
+	return ""
 }
 
 // fact is a fact by its dotted path, as a verdict gives it.

@@ -14,7 +14,8 @@ func writeIndex(out io.Writer, all adoptions) {
 	fmt.Fprintln(out, "# The rules")
 	fmt.Fprintln(out)
 	fmt.Fprintln(out, "Made from the rules' own METADATA and the profiles; `go test ./cmd/backpitch -update` rewrites it.")
-	fmt.Fprintln(out, "`backpitch rule show ID` prints what a rule checks, why, and its limits by profile.")
+	fmt.Fprintln(out, "`backpitch rule show ID` prints what a rule checks, why, an example and its limits by profile;")
+	fmt.Fprintln(out, "`backpitch rule book` does so for all. [README.md](README.md) shows how to write one.")
 	fmt.Fprintln(out, "A section in *italics* is from memory, a dash means the profile does not have the rule.")
 	fmt.Fprintln(out, "Verify with local authority.")
 	topic := ""

@@ -9,7 +9,7 @@ import (
 	"backpitch/policies"
 )
 
-// TestRuleIndexIsFresh fails when policies/README.md no longer says what the
+// TestRuleIndexIsFresh fails when policies/RULES.md no longer says what the
 // rules and profiles say.
 func TestRuleIndexIsFresh(t *testing.T) {
 	all, err := gatherAdoptions(engine.New(engine.Options{Policies: policies.FS()}))
@@ -18,5 +18,5 @@ func TestRuleIndexIsFresh(t *testing.T) {
 	}
 	var index strings.Builder
 	writeIndex(&index, all)
-	golden(t, filepath.Join(root, "policies", "README.md"), index.String())
+	golden(t, filepath.Join(root, "policies", "RULES.md"), index.String())
 }

@@ -135,7 +135,7 @@ func markdownRule(w io.Writer, e *Entry, heading string, link func(id string) st
 
 func markdownExample(w io.Writer, x *Example) {
 	if x == nil {
-		fmt.Fprint(w, "\nNo example: no demonstration design sets this rule off.\n")
+		fmt.Fprint(w, "\nNo example is kept of this rule.\n")
 		return
 	}
 	fmt.Fprintf(w, "\n**%s** under `%s`%s\n\n```\n%s\n```\n\n> %s\n", x.Failing.Verb(), x.Profile, because(x), x.Failing.JSON, x.Failing.Says)

@@ -49,7 +49,7 @@ func WriteText(out io.Writer, e *Entry) error {
 func textExample(w io.Writer, e *Entry) {
 	x := e.Example
 	if x == nil {
-		fmt.Fprintln(w, "\nno example: no demonstration design sets this rule off")
+		fmt.Fprintln(w, "\nno example is kept of this rule")
 		return
 	}
 	fmt.Fprintf(w, "\nexample that %s, under %s%s\n%s\n  %s\n", x.Failing.verb(), x.Profile, because(x), indented(x.Failing.JSON), x.Failing.Says)
