@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -219,7 +220,10 @@ func (in input) readContext(ctx context.Context, stdin io.Reader, limit int64) (
 	case info.IsDir():
 		return nil, fmt.Errorf("is a folder")
 	case info.Mode().IsRegular():
-		return io.ReadAll(io.LimitReader(f, limit+1))
+		// Its size is known: one piece of memory, not one that grows.
+		data := bytes.NewBuffer(make([]byte, 0, min(info.Size(), limit+1)+bytes.MinRead))
+		_, err := data.ReadFrom(io.LimitReader(f, limit+1))
+		return data.Bytes(), err
 	}
 	return readUntil(ctx, f, limit+1)
 }
