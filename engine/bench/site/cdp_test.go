@@ -189,6 +189,8 @@ func (c *chromium) open(url string, s size, dark bool) *tab {
 	unmarshal(c.t, c.call("", "Target.createTarget", map[string]any{"url": "about:blank"}), &target)
 	var attached struct{ SessionID string }
 	unmarshal(c.t, c.call("", "Target.attachToTarget", map[string]any{"targetId": target.TargetID, "flatten": true}), &attached)
+	c.call("", "Browser.grantPermissions", map[string]any{"permissions": []string{"clipboardReadWrite", "clipboardSanitizedWrite"}})
+	c.call("", "Target.activateTarget", map[string]any{"targetId": target.TargetID})
 	t := &tab{c: c, session: attached.SessionID}
 	c.lock.Lock()
 	c.tabs[t.session] = t
@@ -196,11 +198,16 @@ func (c *chromium) open(url string, s size, dark bool) *tab {
 	t.watch(t.session)
 	scheme := map[bool]string{true: "dark", false: "light"}[dark]
 	t.do("Emulation.setEmulatedMedia", map[string]any{"features": []map[string]string{{"name": "prefers-color-scheme", "value": scheme}, {"name": "prefers-reduced-motion", "value": "reduce"}}})
-	t.do("Emulation.setDeviceMetricsOverride", map[string]any{"width": s.width, "height": s.height, "deviceScaleFactor": 1, "mobile": s.width < 600})
+	t.resize(s)
 	t.do("Page.enable", nil)
 	t.do("Page.navigate", map[string]any{"url": url})
 	t.until("the page stands", `document.readyState === "complete" && typeof bench === "object" && !!bench.engine`, time.Minute)
 	return t
+}
+
+func (t *tab) resize(s size) {
+	t.c.t.Helper()
+	t.do("Emulation.setDeviceMetricsOverride", map[string]any{"width": s.width, "height": s.height, "deviceScaleFactor": 1, "mobile": s.width < 600})
 }
 
 // watch records what happens in a session, and in the workers below it.

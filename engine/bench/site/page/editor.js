@@ -4,7 +4,7 @@
 // findings beside it. A text that is too long to be edited is held: it is
 // judged, and only its beginning is shown.
 bench.Editor = class {
-  constructor(root, { id, label, file, accept, changed }) {
+  constructor(root, { id, label, file, accept, changed, titled = true }) {
     Object.assign(this, { root, label, file, changed, held: null, marks: new Map(), lit: 0 });
     const { make } = bench;
     this.text = make("textarea", { id, spellcheck: false, autocomplete: "off", wrap: "off", "aria-label": label });
@@ -21,7 +21,7 @@ bench.Editor = class {
       if (chooser.files.length > 0) this.open(chooser.files[0]);
       chooser.value = "";
     };
-    const head = make("div", { class: "head" }, make("h2", { class: "small" }, label), this.name, open, save, chooser);
+    const head = make("div", { class: "head" }, make("h2", { class: titled ? "" : "hidden" }, label), this.name, open, save, chooser);
     root.classList.add("editor");
     root.append(head, this.note, make("div", { class: "sheet" }, this.gutter, this.text));
     this.listen();

@@ -104,6 +104,15 @@ bench.findings = (() => {
     }
   };
 
+  // basis says how far the figures of the profile can be trusted.
+  const basis = () => {
+    const { checked, from_memory: memory, common_practice: practice } = answer.profile.figures ?? {};
+    const total = checked + memory + practice;
+    $("basis").textContent = answer.rules
+      ? `${count(answer.subjects, "subject")} judged by ${count(answer.rules, "rule")}. Figures of profile ${answer.profile.id}: ${checked} of ${total} checked against published text, ${memory} from memory, ${practice} common practice. ${sentence(answer.profile.verify)}`
+      : "";
+  };
+
   const show = (a, jump) => {
     answer = a;
     go = jump;
@@ -112,6 +121,7 @@ bench.findings = (() => {
     $("tally").hidden = !judged;
     tally();
     troubles();
+    basis();
     list();
   };
 
@@ -119,6 +129,7 @@ bench.findings = (() => {
     $("tally").hidden = true;
     $("list").replaceChildren();
     $("more").replaceChildren();
+    $("basis").textContent = "";
   };
 
   // reveal shows a finding by its number, whatever is listed now.

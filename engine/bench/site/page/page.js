@@ -18,7 +18,7 @@
     state("Changed");
     changed();
   };
-  const design = new Editor($("design"), { id: "design-text", label: "Design", file: "design.json", accept: ".json,application/json", changed: typed });
+  const design = new Editor($("design"), { id: "design-text", label: "Design", file: "design.json", accept: ".json,application/json", changed: typed, titled: false });
   const rule = new Editor($("rule"), { id: "rule-text", label: "Rule", file: "rule.rego", accept: ".rego,text/plain", changed: typed });
   const amendment = new Editor($("amendment"), { id: "amendment-text", label: "Amendment", file: "amendment.json", accept: ".json,application/json", changed: typed });
   amendment.text.placeholder = "How the profile adopts the rule, and tables that the class changes.";
@@ -74,7 +74,8 @@
     showFaults(a.faults);
     if (a.profile.id) $("profiles").options[0].textContent = $("profiles").value ? "The design's own profile" : `The design's own: ${a.profile.amends && a.class ? a.profile.amends : a.profile.id}`;
     const seconds = ((a.opening + a.judging) / 1000).toFixed(2);
-    state(a.rules ? `Judged in ${seconds} s: ${count(a.subjects, "subject")}, ${count(a.rules, "rule")}` : "Not judged");
+    const { fail, open, review, pass } = a.counts;
+    state(a.rules ? `Judged in ${seconds} s: ${fail} to mend, ${open} not shown, ${review} for a person, ${pass} met` : "Not judged");
     rules(a);
   };
 
