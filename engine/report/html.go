@@ -171,6 +171,9 @@ func (p plate) Picture() template.HTML {
 // One says that an item is about a single element.
 func (i item) One() bool { return len(i.Spots) == 1 }
 
+// Many says that an item has so many places that they stand after the rest.
+func (i item) Many() bool { return len(i.Spots) > 8 }
+
 // Class is the tag of an item as a class.
 func (i item) Class() string { return strings.ReplaceAll(i.Tag, " ", "-") }
 

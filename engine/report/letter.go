@@ -186,7 +186,7 @@ func (l *letter) item(same []finding.Finding) item {
 		i.Text = sentence(strings.TrimPrefix(f.Message, f.SubjectName+": "))
 	}
 	if len(same) > 1 {
-		i.Text = sentence("each" + strings.TrimPrefix(f.Message, f.SubjectName))
+		i.Text = sentence(fmt.Sprintf("%d places: each%s", len(same), strings.TrimPrefix(f.Message, f.SubjectName)))
 	}
 	for _, one := range same {
 		l.mark(&i, one)

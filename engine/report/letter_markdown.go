@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"backpitch/engine/calcs"
@@ -174,16 +175,19 @@ func (w mdWriter) items(items []item, box string) {
 		for _, s := range i.Spots {
 			where = append(where, strings.Join(nonEmpty(s.Name, s.Line), ", "))
 		}
+		terms := slices.Clone(i.Terms)
+		if place := (term{"Place", strings.Join(where, "; ")}); i.Many() {
+			terms = append(terms, place)
+		} else if box == "" && place.Text != "" {
+			terms = slices.Insert(terms, 0, place)
+		}
 		if i.Text != "" {
 			fmt.Fprintf(w, "%s- %s\n", indent, plainMarkdown(i.Text))
-		}
-		if len(where) > 0 && box == "" {
-			fmt.Fprintf(w, "%s- Place: %s\n", indent, plainMarkdown(strings.Join(where, "; ")))
 		}
 		if i.Approval != "" {
 			fmt.Fprintf(w, "%s- On file: %s\n", indent, plainMarkdown(sentence(i.Approval)))
 		}
-		for _, t := range i.Terms {
+		for _, t := range terms {
 			fmt.Fprintf(w, "%s- %s: %s\n", indent, t.Name, plainMarkdown(t.Text))
 		}
 	}

@@ -196,7 +196,7 @@ func TestSameFaultIsOneItem(t *testing.T) {
 		}
 		got = append(got, s)
 	})
-	want := `1 Each falls 1 %. d1 d3 d5|2 Drain "d2" falls 2 %. d2|3 Drain "d4" falls 1 %. d4`
+	want := `1 3 places: each falls 1 %. d1 d3 d5|2 Drain "d2" falls 2 %. d2|3 Drain "d4" falls 1 %. d4`
 	if strings.Join(got, "|") != want {
 		t.Errorf("got %s", strings.Join(got, "|"))
 	}
