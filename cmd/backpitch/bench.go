@@ -79,13 +79,8 @@ func makePage(c *cli.Context) (*site.Site, error) {
 }
 
 func exportPage(c *cli.Context, page *site.Site, dir string) error {
-	if err := os.MkdirAll(dir, 0o755); err != nil {
+	if err := page.Write(dir); err != nil {
 		return usageError("", "writing the page: %s", pathReason(err))
-	}
-	for _, f := range page.Export() {
-		if err := site.WriteWhole(filepath.Join(dir, f.Name), f.Data); err != nil {
-			return usageError("", "writing the page: %s", pathReason(err))
-		}
 	}
 	fmt.Fprintf(c.App.Writer, "%s\n", filepath.Join(dir, "index.html"))
 	return nil

@@ -291,10 +291,8 @@ func TestExported(t *testing.T) {
 		t.Fatal(err)
 	}
 	dir := t.TempDir()
-	for _, f := range s.Export() {
-		if err := WriteWhole(filepath.Join(dir, f.Name), f.Data); err != nil {
-			t.Fatal(err)
-		}
+	if err := s.Write(dir); err != nil {
+		t.Fatal(err)
 	}
 	l, err := net.Listen("tcp4", "127.0.0.1:0")
 	if err != nil {

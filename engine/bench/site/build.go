@@ -123,11 +123,11 @@ func (b Builder) zipped(built string) ([]byte, error) {
 	for _, f := range old {
 		os.Remove(f) //nolint:errcheck // one more file in a cache
 	}
-	return out.Bytes(), WriteWhole(kept, out.Bytes())
+	return out.Bytes(), writeWhole(kept, out.Bytes())
 }
 
-// WriteWhole writes a file whole or not at all.
-func WriteWhole(name string, data []byte) (err error) {
+// writeWhole writes a file whole or not at all.
+func writeWhole(name string, data []byte) (err error) {
 	f, err := os.CreateTemp(filepath.Dir(name), ".backpitch-new-*")
 	if err != nil {
 		return err

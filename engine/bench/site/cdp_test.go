@@ -49,7 +49,7 @@ func findChromium(t *testing.T) string {
 			return path
 		}
 	}
-	t.Skip("no Chromium here: the page is not tested in a browser; set CHROMIUM to its path")
+	t.Skip("no Chromium: the pages were not opened in a browser; apt-get install chromium, or set CHROMIUM")
 	return ""
 }
 

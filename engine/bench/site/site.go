@@ -104,6 +104,19 @@ func (s *Site) Export() []File {
 	return append(s.Files(), File{Name: "carried.js", Type: types[".js"], Data: b.Bytes()})
 }
 
+// Write writes the exported files into a folder, each whole or not at all.
+func (s *Site) Write(dir string) error {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	for _, f := range s.Export() {
+		if err := writeWhole(filepath.Join(dir, f.Name), f.Data); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // sample is a design to begin with.
 type sample struct {
 	File  string `json:"file"`

@@ -112,6 +112,42 @@ func TestFiles(t *testing.T) {
 	}
 }
 
+// TestWrite holds that an export may be written over an older one, leaves
+// nothing else behind and touches no other file.
+func TestWrite(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "new", "folder")
+	for range 2 {
+		if err := bare(t).Write(dir); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(filepath.Join(dir, "of-others.txt"), []byte("kept"), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := map[string]string{"of-others.txt": "kept"}
+	for _, f := range bare(t).Export() {
+		want[f.Name] = string(f.Data)
+	}
+	got := map[string]string{}
+	for _, e := range entries {
+		data, err := os.ReadFile(filepath.Join(dir, e.Name()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		got[e.Name()] = string(data)
+	}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Errorf("the folder:\n%.1000s", d)
+	}
+	if err := bare(t).Write(filepath.Join(dir, "of-others.txt")); err == nil {
+		t.Error("it writes into a file as if it were a folder")
+	}
+}
+
 // TestPageText holds what the page's own text must say whatever its scripts do.
 func TestPageText(t *testing.T) {
 	data, err := page.ReadFile("page/index.html")
