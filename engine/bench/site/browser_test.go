@@ -182,6 +182,19 @@ func TestPage(t *testing.T) {
 		tab.eval(`document.getElementById("tab-design").click()`, nil)
 	})
 	tab.clean(url)
+
+	t.Run("nothing can be sent elsewhere, and the tests would see it", func(t *testing.T) {
+		c.t = t
+		var sent string
+		tab.eval(`fetch("http://127.0.0.1:9/").then(() => "sent", () => "refused")`, &sent)
+		tab.until("the console is heard", `true`, time.Second)
+		tab.lock.Lock()
+		heard := strings.Join(tab.errors, "\n")
+		tab.lock.Unlock()
+		if sent != "refused" || !strings.Contains(heard, "Content Security Policy") {
+			t.Errorf("the request was %s; heard %q", sent, heard)
+		}
+	})
 }
 
 // TestPageSaysWhatTheCommandSays holds that the engine in the browser and the
@@ -190,6 +203,12 @@ func TestPageSaysWhatTheCommandSays(t *testing.T) {
 	c := startChromium(t)
 	tab := c.open(serve(t), desktop, false)
 	tab.until("the engine runs", judged, patience)
+	var first struct {
+		Ms    float64
+		State string
+	}
+	tab.eval(`({ ms: performance.now(), state: document.getElementById("state").textContent })`, &first)
+	t.Logf("first answer %.0f ms after the page was asked for: %s", first.Ms, first.State)
 	native := engine.New(engine.Options{Policies: policies.FS()})
 	for _, name := range []string{"pottery-studio.json", "pottery-studio-flawed.json", "pottery-studio-sketch.json"} {
 		data, err := os.ReadFile(filepath.Join(root, "testdata", "designs", name))

@@ -24,11 +24,22 @@ bench.count = (n, word, words = word + "s") => `${n.toLocaleString("en")} ${n ==
 
 bench.bytes = (n) => (n < 1e6 ? `${Math.ceil(n / 1e3)} kB` : `${(n / 1e6).toFixed(1)} MB`);
 
-// sentence begins with a capital and ends with a full stop.
+// sentence begins with a capital, unless it begins with code, and ends with a
+// full stop.
 bench.sentence = (text) => {
   const s = text.trim();
   if (s === "") return s;
-  return s[0].toUpperCase() + s.slice(1) + (/[.?!:]$/.test(s) ? "" : ".");
+  const word = s.split(/[\s,:]/, 1)[0];
+  const first = /^[a-z]+$/.test(word) ? s[0].toUpperCase() : s[0];
+  return first + s.slice(1) + (/[.?!:]$/.test(s) ? "" : ".");
+};
+
+// hint is what to do about a fault; a long list of names stands folded.
+bench.hint = (text) => {
+  if (!text) return undefined;
+  const { make, sentence } = bench;
+  const [, act, names] = text.match(/^(.*?)[Tt]here is (.{120,})$/s) ?? [null, text, ""];
+  return make("div", { class: "hint" }, sentence(act), names ? make("details", {}, make("summary", {}, "All the names there are"), sentence(names)) : undefined);
 };
 
 // debounced calls f when nothing has happened for a while.

@@ -84,7 +84,7 @@ bench.findings = (() => {
       p.place.line ? make("button", { type: "button", class: "place", onclick: () => go(p) }, `Line ${p.place.line}`) : undefined,
       " ",
       sentence(p.message),
-      p.hint ? make("span", { class: "hint" }, ` ${sentence(p.hint)}`) : undefined,
+      bench.hint(p.hint),
     );
 
   // trouble says why nothing was judged.

@@ -87,7 +87,7 @@
       const editor = { rule, amendment }[f.in];
       const where = { rule: "Rule", amendment: "Amendment" }[f.in];
       const to = editor && f.line ? make("button", { type: "button", class: "place", onclick: () => editor.go(f.line, f.col) }, `${where}, line ${f.line}`) : undefined;
-      return make("li", {}, to, " ", make("span", { class: "what" }, sentence(f.message)), f.hint ? make("span", { class: "hint" }, ` ${sentence(f.hint)}`) : undefined);
+      return make("li", {}, to, " ", make("span", { class: "what" }, sentence(f.message)), bench.hint(f.hint));
     });
     $("faults").replaceChildren(...(rows.length ? [make("ul", { class: "trouble" }, ...rows)] : []));
     for (const [name, editor] of Object.entries({ rule, amendment })) {
