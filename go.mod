@@ -3,6 +3,7 @@ module backpitch
 go 1.26.8
 
 require (
+	filippo.io/age v1.3.2
 	github.com/agnivade/levenshtein v1.2.1
 	github.com/fatih/color v1.19.0
 	github.com/google/go-cmp v0.7.0
@@ -13,9 +14,11 @@ require (
 	github.com/schollz/progressbar/v3 v3.19.1
 	github.com/tailscale/hujson v0.0.0-20260727124030-b80ff77dac4f
 	github.com/urfave/cli/v2 v2.27.7
+	golang.org/x/term v0.46.0
 )
 
 require (
+	filippo.io/hpke v0.4.0 // indirect
 	github.com/BurntSushi/toml v1.5.0 // indirect
 	github.com/cespare/xxhash/v2 v2.3.0 // indirect
 	github.com/cpuguy83/go-md2man/v2 v2.0.7 // indirect
@@ -48,7 +51,6 @@ require (
 	golang.org/x/mod v0.41.0 // indirect
 	golang.org/x/sync v0.23.0 // indirect
 	golang.org/x/sys v0.48.0 // indirect
-	golang.org/x/term v0.46.0 // indirect
 	golang.org/x/tools v0.51.0 // indirect
 	google.golang.org/protobuf v1.36.12 // indirect
 	honnef.co/go/tools v0.8.2 // indirect

@@ -15,6 +15,7 @@ import (
 // allowed is who may import whom inside the project. The arrows run one way:
 // quantity, design, network, facts, policy, engine, cmd; finding is a leaf.
 var allowed = map[string][]string{
+	".":                 {},
 	"schema":            {},
 	"policies":          {},
 	"engine/quantity":   {},
@@ -34,6 +35,7 @@ var allowed = map[string][]string{
 	"engine/bench/site": {},
 	"engine/drafting":   {"engine/calcs", "engine/design", "engine/facts", "engine/finding", "engine/quantity", "engine/report/drawing"},
 	"engine/approve":    {"engine/design", "engine/finding"},
+	"engine/exercise":   {"engine", "engine/design", "engine/finding", "engine/plant", "engine/profile", "engine/quantity"},
 	"engine/rulebook":   {"engine/plant", "engine/profile", "engine/finding", "engine/quantity"},
 	"engine/backcheck":  {"engine/finding"},
 	"engine/report":     {"engine/calcs", "engine/finding", "engine/quantity", "engine/report/drawing"},
@@ -41,7 +43,7 @@ var allowed = map[string][]string{
 	"engine/report/drawing": {"engine/finding", "engine/quantity"},
 	"engine":                {"engine/calcs", "engine/design", "engine/network", "engine/facts", "engine/profile", "engine/policy", "engine/finding", "engine/quantity"},
 	"cmd/backpitch-wasm":    {"engine/bench", "policies"},
-	"cmd/backpitch":         {"engine", "engine/bench/site", "engine/rulebook", "engine/bundle", "engine/proof", "engine/drafting", "engine/report/drawing", "engine/approve", "engine/backcheck", "engine/report", "engine/finding", "engine/profile", "engine/quantity", "policies", "schema"},
+	"cmd/backpitch":         {"engine", "engine/exercise", "engine/bench/site", "engine/rulebook", "engine/bundle", "engine/proof", "engine/drafting", "engine/report/drawing", "engine/approve", "engine/backcheck", "engine/report", "engine/finding", "engine/profile", "engine/quantity", "policies", "schema"},
 }
 
 // opaImporter is the only package that may import OPA, but for its signatures
