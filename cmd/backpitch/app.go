@@ -79,7 +79,7 @@ func newApp(stdin io.Reader, stdout, stderr io.Writer) *cli.App {
 		Suggest:         true,
 		Commands: []*cli.Command{
 			reviewCommand(), calcsCommand(), drawCommand(), profileCommand(), ruleCommand(), schemaCommand(), factsCommand(),
-			backcheckCommand(), benchCommand(),
+			backcheckCommand(), exerciseCommand(), benchCommand(),
 		},
 		// The default handler exits the process; run returns the code instead.
 		ExitErrHandler: func(*cli.Context, error) {},
