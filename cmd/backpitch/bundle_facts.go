@@ -24,10 +24,7 @@ func factsCommand() *cli.Command {
 }
 
 func printFacts(c *cli.Context) error {
-	names, err := lateFlags(c)
-	if err != nil {
-		return err
-	}
+	names := c.Args().Slice()
 	if len(names) != 1 {
 		return usageError("backpitch facts DESIGN, or - for standard input", "name one design")
 	}

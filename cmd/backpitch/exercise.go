@@ -12,10 +12,10 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	catalogue "backpitch"
 	"backpitch/engine"
 	"backpitch/engine/exercise"
 	"backpitch/engine/report"
+	catalogue "backpitch/testdata/designs"
 )
 
 // Files of an exercise.
@@ -84,26 +84,8 @@ func exerciseError(err error) error {
 	return policyError(err)
 }
 
-// classArgs returns what is named; flags may stand behind it, and one given by
-// its short name is the same as by its long one.
-func classArgs(c *cli.Context) ([]string, error) {
-	args, err := lateFlags(c)
-	for _, f := range c.Command.Flags {
-		names := f.Names()
-		for _, alias := range names[1:] {
-			if c.IsSet(alias) && err == nil {
-				err = c.Set(names[0], c.String(alias))
-			}
-		}
-	}
-	return args, err
-}
-
 func exerciseNew(c *cli.Context) error {
-	args, err := classArgs(c)
-	if err != nil {
-		return err
-	}
+	args := c.Args().Slice()
 	if len(args) != 1 {
 		return usageError("backpitch exercise new DESIGN --faults 3 --seed 7 --output DIR", "name one sound design")
 	}
@@ -192,10 +174,7 @@ func exerciseFiles(made *exercise.Exercise, topics []string, secret string) ([]n
 }
 
 func exerciseOpen(c *cli.Context) error {
-	args, err := classArgs(c)
-	if err != nil {
-		return err
-	}
+	args := c.Args().Slice()
 	if len(args) != 1 {
 		return usageError("backpitch exercise open KEY", "name one key")
 	}

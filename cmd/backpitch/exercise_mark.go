@@ -13,17 +13,14 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	catalogue "backpitch"
 	"backpitch/engine/exercise"
 	"backpitch/engine/report"
+	catalogue "backpitch/testdata/designs"
 )
 
 // markArgs reads what mark and mark-rules share.
 func markArgs(c *cli.Context, usage string) (*exercise.Key, []string, error) {
-	args, err := classArgs(c)
-	if err != nil {
-		return nil, nil, err
-	}
+	args := c.Args().Slice()
 	if len(args) < 2 {
 		return nil, nil, usageError(usage, "name a key and what was handed in")
 	}
@@ -139,10 +136,7 @@ func sheetName(file string, taken map[string]int) string {
 }
 
 func exerciseNewRule(c *cli.Context) error {
-	args, err := classArgs(c)
-	if err != nil {
-		return err
-	}
+	args := c.Args().Slice()
 	if len(args) < 2 {
 		return usageError("backpitch exercise new-rule drain/too_flat DESIGN…", "name a rule and one or more designs")
 	}

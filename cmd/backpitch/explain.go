@@ -34,10 +34,7 @@ const explainHint = "backpitch review --explain drain/too_flat wet-2 DESIGN"
 // explain prints why a rule gave its outcome for one subject of one design.
 // What it explains does not decide its exit code: 0 when it could, 2 when not.
 func explain(c *cli.Context) error {
-	names, err := lateFlags(c)
-	if err != nil {
-		return err
-	}
+	names := c.Args().Slice()
 	if len(names) != 2 {
 		return usageError(explainHint, "--explain RULE is about one subject of one design, and %d names stand behind it", len(names))
 	}

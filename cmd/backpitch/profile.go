@@ -50,10 +50,7 @@ func profileList(c *cli.Context) error {
 }
 
 func profileShow(c *cli.Context) error {
-	args, err := lateFlags(c)
-	if err != nil {
-		return err
-	}
+	args := c.Args().Slice()
 	if len(args) != 1 && len(args) != 2 {
 		return usageError("backpitch profile show ID [PATH]; backpitch profile list shows them", "name one profile, and one path in it at most")
 	}
@@ -163,44 +160,4 @@ func dropper(name string, stages []*profile.Profile, said []map[string]profile.S
 		}
 	}
 	return stages[0].ID
-}
-
-// lateFlags lets flags stand behind the names, too.
-func lateFlags(c *cli.Context) ([]string, error) {
-	var names []string
-	args := c.Args().Slice()
-	for i := 0; i < len(args); i++ {
-		name, value, given := strings.Cut(strings.TrimLeft(args[i], "-"), "=")
-		if !strings.HasPrefix(args[i], "-") || args[i] == "-" {
-			names = append(names, args[i])
-			continue
-		}
-		flag := flagOf(c, name)
-		if flag == nil {
-			return nil, usageError("see backpitch "+c.Command.FullName()+" --help", "no flag %q", args[i])
-		}
-		if _, isBool := flag.(*cli.BoolFlag); !given && isBool {
-			value = "true"
-		} else if !given {
-			if i++; i == len(args) {
-				return nil, usageError("", "flag %q needs a value", args[i-1])
-			}
-			value = args[i]
-		}
-		if err := c.Set(name, value); err != nil {
-			return nil, usageError("", "flag %q: %s", name, err)
-		}
-	}
-	return names, nil
-}
-
-func flagOf(c *cli.Context, name string) cli.Flag {
-	for _, f := range c.Command.Flags {
-		for _, n := range f.Names() {
-			if n == name {
-				return f
-			}
-		}
-	}
-	return nil
 }

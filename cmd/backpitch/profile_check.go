@@ -32,10 +32,7 @@ func profileTestCommand() *cli.Command {
 }
 
 func profileTest(c *cli.Context) error {
-	names, err := lateFlags(c)
-	if err != nil {
-		return err
-	}
+	names := c.Args().Slice()
 	if len(names) == 1 && isFolder(names[0]) {
 		if c.IsSet("policies") {
 			return usageError("", "name the folder once: %q or --policies", names[0])

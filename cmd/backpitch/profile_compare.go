@@ -29,10 +29,7 @@ func profileCompareCommand() *cli.Command {
 }
 
 func profileCompare(c *cli.Context) error {
-	names, err := lateFlags(c)
-	if err != nil {
-		return err
-	}
+	names := c.Args().Slice()
 	if len(names) < 2 {
 		return usageError("backpitch profile compare ipc-2021 upc-2021", "name at least two profiles")
 	}

@@ -24,10 +24,7 @@ func profileNewCommand() *cli.Command {
 var profileID = regexp.MustCompile(`^[a-z0-9][a-z0-9.-]*$`)
 
 func profileNew(c *cli.Context) error {
-	args, err := lateFlags(c)
-	if err != nil {
-		return err
-	}
+	args := c.Args().Slice()
 	if len(args) != 1 {
 		return usageError("backpitch profile new my-town --amends ipc-2021", "name one profile")
 	}

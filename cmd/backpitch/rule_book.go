@@ -31,10 +31,7 @@ type document struct {
 }
 
 func ruleBook(c *cli.Context) error {
-	args, err := lateFlags(c)
-	if err != nil {
-		return err
-	}
+	args := c.Args().Slice()
 	if len(args) > 0 {
 		return usageError("backpitch rule show "+args[0]+" prints one rule", "the book is of all rules, and %q is named", args[0])
 	}

@@ -38,10 +38,7 @@ type blank struct {
 }
 
 func ruleNew(c *cli.Context) error {
-	args, err := lateFlags(c)
-	if err != nil {
-		return err
-	}
+	args := c.Args().Slice()
 	if len(args) != 1 {
 		return usageError("backpitch rule new trench/too_deep --profile my-town", "name one rule")
 	}

@@ -25,10 +25,7 @@ func ruleShowCommand() *cli.Command {
 }
 
 func ruleShow(c *cli.Context) error {
-	args, err := lateFlags(c)
-	if err != nil {
-		return err
-	}
+	args := c.Args().Slice()
 	if len(args) != 1 {
 		return usageError("backpitch rule show topic/name; backpitch rule list shows them", "name one rule")
 	}

@@ -7,9 +7,9 @@ import (
 	"sync"
 	"testing"
 
-	"backpitch"
 	"backpitch/engine"
 	"backpitch/policies"
+	catalogue "backpitch/testdata/designs"
 )
 
 // The designs that tests break are the invented ones of the project.
@@ -40,7 +40,7 @@ func survey(t testing.TB, name string) *Survey {
 	if s := surveys[name]; s != nil {
 		return s
 	}
-	s, err := NewSurvey(t.Context(), shipped(), backpitch.Faults(), filepath.Base(name), file(t, name), "")
+	s, err := NewSurvey(t.Context(), shipped(), catalogue.Faults(), filepath.Base(name), file(t, name), "")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -2,6 +2,7 @@ package exercise
 
 import (
 	"bytes"
+	"flag"
 	"fmt"
 	"regexp"
 	"slices"
@@ -10,9 +11,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"backpitch"
 	"backpitch/engine"
 	"backpitch/engine/finding"
+	catalogue "backpitch/testdata/designs"
 )
 
 const studio = "pottery-studio.json"
@@ -47,14 +48,14 @@ func keyed(k *Key) []string {
 	return list
 }
 
+// manySeeds is how many seeds are tried; 200 take two minutes.
+var manySeeds = flag.Uint("seeds", 20, "seeds that the exercises are tried with")
+
 // TestReviewEqualsKey is the property that marking rests on: for every seed
 // and every number of faults a review of the student's file finds exactly what
 // the key says, and the file does not say what was done to it.
 func TestReviewEqualsKey(t *testing.T) {
-	seeds, most := uint64(200), 5
-	if testing.Short() {
-		seeds = 10
-	}
+	seeds, most := uint64(*manySeeds), 5
 	s := survey(t, studio)
 	ids := regexp.MustCompile(`[a-z_]+/[a-z_]+`)
 	different, rules := map[string]bool{}, map[string]bool{}
@@ -146,7 +147,7 @@ func subsequence(part, whole []string) bool {
 func TestMakeIsDeterministic(t *testing.T) {
 	o := Order{Faults: 4, Missing: 1, Seed: 11}
 	first := exercise(t, studio, o)
-	fresh, err := NewSurvey(t.Context(), shipped(), backpitch.Faults(), studio, file(t, studio), "")
+	fresh, err := NewSurvey(t.Context(), shipped(), catalogue.Faults(), studio, file(t, studio), "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -193,7 +194,7 @@ func TestOtherDesigns(t *testing.T) {
 		{"shop.json", "", file(t, "bases/workshop.json")},
 	} {
 		t.Run(c.name+" "+c.profile, func(t *testing.T) {
-			s, err := NewSurvey(t.Context(), shipped(), backpitch.Faults(), c.name, c.design, c.profile)
+			s, err := NewSurvey(t.Context(), shipped(), catalogue.Faults(), c.name, c.design, c.profile)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -244,7 +245,7 @@ func TestUnsoundDesignIsRefused(t *testing.T) {
 		{"no profile", strings.Replace(string(file(t, studio)), `"profile": "ipc-2021",`, "", 1), "no profile"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			_, err := NewSurvey(t.Context(), shipped(), backpitch.Faults(), "x.json", []byte(c.text), "")
+			_, err := NewSurvey(t.Context(), shipped(), catalogue.Faults(), "x.json", []byte(c.text), "")
 			wantError(t, err, c.want)
 		})
 	}

@@ -6,16 +6,16 @@ import (
 	"testing"
 	"time"
 
-	"backpitch"
 	"backpitch/engine/finding"
 	"backpitch/policies"
+	catalogue "backpitch/testdata/designs"
 )
 
 const ruleID = "drain/too_flat"
 
 func ruleKey(t *testing.T) *Key {
 	t.Helper()
-	k, err := NewRuleKey(t.Context(), policies.FS(), backpitch.Faults(), ruleID, "ipc-2021", []Submission{{File: "pottery-studio.json", Data: file(t, "pottery-studio.json")}})
+	k, err := NewRuleKey(t.Context(), policies.FS(), catalogue.Faults(), ruleID, "ipc-2021", []Submission{{File: "pottery-studio.json", Data: file(t, "pottery-studio.json")}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -124,7 +124,7 @@ func TestMarkRuleRefuses(t *testing.T) {
 func TestEndlessRule(t *testing.T) {
 	k := ruleKey(t)
 	k.Rule.Designs, k.Rule.Cases = k.Rule.Designs[:1], []Case{{Kind: CasePass, Subject: "wet-1", Outcome: finding.Pass}}
-	text := strings.Replace(own(t), "limit := data", "count([1 | some a in input.drains; some b in input.drains; some c in input.drains; some d in input.drains; some e in input.drains; a.id == b.id; c.id != d.id; e.id == \"nobody\"]) < 1\n\tsome x in input.drains\n\tsome y in input.drains\n\tsome z in input.drains\n\tx.id < y.id\n\ty.id < z.id\n\tlimit := data", 1)
+	text := strings.Replace(own(t), "limit := data", "count([1 | some a in input.drains; some b in input.drains; some c in input.drains; some d in input.drains; some e in input.drains; some f in input.drains; some g in input.drains; a.id == b.id; c.id != d.id; e.id == \"nobody\"]) < 1\n\tsome x in input.drains\n\tsome y in input.drains\n\tsome z in input.drains\n\tx.id < y.id\n\ty.id < z.id\n\tlimit := data", 1)
 	began := time.Now()
 	m := MarkRule(t.Context(), policies.FS(), k, HandedRule{Rego: []byte(text)})
 	if took := time.Since(began); took > 60*time.Second {
