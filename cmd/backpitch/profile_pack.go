@@ -56,10 +56,7 @@ func profileVerifyCommand() *cli.Command {
 
 // oneName returns the one name that a command takes; flags may stand behind it.
 func oneName(c *cli.Context, what string) (string, error) {
-	names, err := lateFlags(c)
-	if err != nil {
-		return "", err
-	}
+	names := c.Args().Slice()
 	if len(names) != 1 {
 		return "", usageError("backpitch profile "+c.Command.Name+" "+c.Command.ArgsUsage, "name one %s", what)
 	}
