@@ -7,7 +7,6 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
-	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -87,114 +86,6 @@ func (t *tab) replace(id, old, with string) {
 	if !ok {
 		t.c.t.Fatalf("%q does not stand in %s", old, id)
 	}
-}
-
-func TestPage(t *testing.T) {
-	c := startChromium(t)
-	url := serve(t)
-	tab := c.open(url, desktop, false)
-	tab.until("the first sample is judged", judged, patience)
-
-	t.Run("a finding leads to its line, a mark to its finding", func(t *testing.T) {
-		c.t = t
-		// wet-2 falls 1/8 in/ft: the planted fault that README prints.
-		var at struct {
-			Line  int
-			Value string
-		}
-		tab.eval(`(() => {
-			const item = [...document.querySelectorAll(".item")].find((i) => i.innerText.includes("drain/too_flat") && i.innerText.includes("wet-2"));
-			item.querySelector("button.place").click();
-			const e = document.getElementById("design-text");
-			if (document.activeElement !== e) throw new Error("the editor has no focus");
-			return { line: e.value.slice(0, e.selectionStart).split("\n").length, value: e.value.slice(e.selectionStart, e.selectionEnd) };
-		})()`, &at)
-		if at.Line != 48 || !strings.Contains(at.Value, `"wet-2"`) {
-			t.Errorf("the finding leads to line %d: %q", at.Line, at.Value)
-		}
-		var lit string
-		tab.eval(`(() => { const a = document.querySelector('#riser a[href^="#finding-"]'); a.dispatchEvent(new MouseEvent("click", { bubbles: true, cancelable: true }));
-			return document.activeElement.id + " " + document.querySelector(".item.lit").id + " " + a.getAttribute("href").slice(1); })()`, &lit)
-		if f := strings.Fields(lit); len(f) != 3 || f[0] != f[1] || f[1] != f[2] {
-			t.Errorf("a mark leads to %q", lit)
-		}
-	})
-
-	t.Run("a slope is mended, and its finding goes", func(t *testing.T) {
-		c.t = t
-		const flat = `[...document.querySelectorAll(".item")].some((i) => i.innerText.includes("drain/too_flat") && i.innerText.includes("wet-2"))`
-		tab.until("the flat drain is found", flat, time.Second)
-		var line string
-		tab.eval(`document.getElementById("design-text").value.split("\n")[47]`, &line)
-		mended := strings.Replace(line, `"slope": "1/8 in/ft"`, `"slope": "1/4 in/ft"`, 1)
-		if mended == line {
-			t.Fatalf("line 48 is %q", line)
-		}
-		tab.replace("design-text", line, mended)
-		tab.until("the finding goes", judged+" && !("+flat+")", patience)
-		tab.replace("design-text", mended, line)
-		tab.until("the finding comes back", judged+" && "+flat, patience)
-	})
-
-	t.Run("a document that breaks off is a problem with a line", func(t *testing.T) {
-		c.t = t
-		tab.replace("design-text", `"profile": "ipc-2021",`, `"profile": "ipc-2021"`)
-		tab.until("the problem", `document.querySelector("#trouble button")?.textContent === "Line 3" || document.querySelector("#trouble button")?.textContent === "Line 4"`, patience)
-		tab.replace("design-text", `"profile": "ipc-2021"`, `"profile": "ipc-2021",`)
-		tab.until("it is judged again", judged+` && !document.querySelector("#trouble .trouble")`, patience)
-	})
-
-	t.Run("a rule of the class judges, breaks, and is mended", func(t *testing.T) {
-		c.t = t
-		tab.eval(`document.getElementById("tab-rule").click()`, nil)
-		tab.choose("start", "new")
-		const found = `[...document.querySelectorAll(".item")].some((i) => i.innerText.includes("class/too_long"))`
-		tab.until("the new rule finds something", judged+" && "+found, patience)
-		tab.replace("rule-text", "p.length, most", "p.lenght, most")
-		tab.until("the fault is named", `document.querySelector("#faults .trouble")`, patience)
-		var fault string
-		tab.eval(`document.querySelector("#faults li").innerText`, &fault)
-		for _, part := range []string{"Rule, line 31", `there is no "lenght"`, `did you mean "length"`} {
-			if !strings.Contains(strings.ToLower(fault), strings.ToLower(part)) {
-				t.Errorf("the fault is %q, without %q", fault, part)
-			}
-		}
-		tab.shot("fault-desktop-light")
-		var selected string
-		tab.eval(`(() => { document.querySelector("#faults button").click(); const e = document.getElementById("rule-text"); return e.value.slice(0, e.selectionStart).split("\n").length + " " + (document.activeElement === e); })()`, &selected)
-		if selected != "31 true" {
-			t.Errorf("the fault leads to %q", selected)
-		}
-		tab.replace("rule-text", "p.lenght, most", "p.length, most")
-		tab.until("it judges again", judged+" && "+found+` && !document.querySelector("#faults .trouble")`, patience)
-	})
-
-	t.Run("a rule without end is stopped", func(t *testing.T) {
-		c.t = t
-		tab.eval(`bench.limits.judge = 4000`, nil)
-		tab.replace("rule-text", "\nverdict[id]", "\nslow(n) if {\n\tsome a in input.drains\n\tsome b in input.drains\n\tsome c in input.drains\n\tsome d in input.drains\n\tsome e in input.drains\n\tsome f in input.drains\n\tconcat(\"\", [a.id, b.id, c.id, d.id, e.id, f.id]) == n\n}\n\nverdict[id]")
-		tab.replace("rule-text", "some id, p in subject", "{\n\tsome id, p in subject\n\tslow(\"never\")\n}")
-		tab.until("it is stopped", `document.getElementById("trouble").innerText.includes("Stopped after 4 s") && document.getElementById("state").textContent === "Stopped"`, patience)
-		tab.eval(`bench.limits.judge = 60000`, nil)
-		tab.eval(`window.confirm = () => true`, nil)
-		tab.choose("start", "")
-		tab.until("the page judges again", judged, patience)
-		tab.eval(`document.getElementById("tab-design").click()`, nil)
-	})
-	tab.clean(url)
-
-	t.Run("nothing can be sent elsewhere, and the tests would see it", func(t *testing.T) {
-		c.t = t
-		var sent string
-		tab.eval(`fetch("http://127.0.0.1:9/").then(() => "sent", () => "refused")`, &sent)
-		tab.until("the console is heard", `true`, time.Second)
-		tab.lock.Lock()
-		heard := strings.Join(tab.errors, "\n")
-		tab.lock.Unlock()
-		if sent != "refused" || !strings.Contains(heard, "Content Security Policy") {
-			t.Errorf("the request was %s; heard %q", sent, heard)
-		}
-	})
 }
 
 // TestPageSaysWhatTheCommandSays holds that the engine in the browser and the
