@@ -2,8 +2,9 @@ package design
 
 import (
 	"slices"
-	"strconv"
 	"strings"
+
+	"backpitch/engine/spelling"
 )
 
 // didYouMean is the hint that offers the choices nearest to word, or "".
@@ -12,7 +13,7 @@ func didYouMean(word string, choices []string) string {
 	if near == nil {
 		return ""
 	}
-	return "did you mean " + quoted(near, " or ") + "?"
+	return "did you mean " + spelling.Quoted(near, "or") + "?"
 }
 
 // nearest returns the choices that word was probably meant to be: those with
@@ -30,7 +31,7 @@ func nearest(word string, choices []string) []string {
 		if len(c) == 0 || len(c) > longest {
 			continue
 		}
-		d := slips(w, c)
+		d := spelling.Slips(w, c)
 		if (len(w) > 2 && strings.HasPrefix(c, w)) || (len(c) > 2 && strings.HasPrefix(w, c)) {
 			d = min(d, 2)
 		}
@@ -47,46 +48,6 @@ func nearest(word string, choices []string) []string {
 // plain is the part of a word that counts when words are compared.
 func plain(word string) string {
 	return strings.NewReplacer("-", "_", " ", "_").Replace(strings.ToLower(word))
-}
-
-// slips counts the letters to insert, leave out, change or swap with their
-// neighbour to turn a into b (optimal string alignment).
-func slips(a, b string) int {
-	before, last, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
-	for j := range last {
-		last[j] = j
-	}
-	for i := range len(a) {
-		row[0] = i + 1
-		for j := range len(b) {
-			change := 1
-			if a[i] == b[j] {
-				change = 0
-			}
-			row[j+1] = min(last[j+1]+1, row[j]+1, last[j]+change)
-			if i > 0 && j > 0 && a[i] == b[j-1] && a[i-1] == b[j] {
-				row[j+1] = min(row[j+1], before[j-1]+1)
-			}
-		}
-		before, last, row = last, row, before
-	}
-	return last[len(b)]
-}
-
-// quoted joins words in quotes; last stands before the last one.
-func quoted(list []string, last string) string {
-	var b strings.Builder
-	for i, w := range list {
-		switch {
-		case i == 0:
-		case i == len(list)-1:
-			b.WriteString(last)
-		default:
-			b.WriteString(", ")
-		}
-		b.WriteString(strconv.Quote(w))
-	}
-	return b.String()
 }
 
 // join puts two hints into one line.

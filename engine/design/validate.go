@@ -11,6 +11,7 @@ import (
 	"github.com/santhosh-tekuri/jsonschema/v5"
 
 	"backpitch/engine/quantity"
+	"backpitch/engine/spelling"
 	"backpitch/schema"
 )
 
@@ -217,7 +218,7 @@ func (v *validator) typeHint(n int32, part map[string]any) string {
 	case kind == nullNode:
 		return "leave the key out when the value is not known"
 	case part["enum"] != nil:
-		return "it is one of " + quoted(texts(part["enum"]), " or ")
+		return "it is one of " + spelling.Quoted(texts(part["enum"]), "or")
 	case kind == stringNode && part["type"] == "boolean":
 		return "write true or false, without quotes"
 	case kind == stringNode && (part["type"] == "integer" || part["type"] == "number"):
@@ -225,7 +226,7 @@ func (v *validator) typeHint(n int32, part map[string]any) string {
 	case part["type"] == "array":
 		return "put square brackets around it"
 	case quantityKind(part) != "":
-		return "write it as " + quoted(texts(part["examples"]), " or ")
+		return "write it as " + spelling.Quoted(texts(part["examples"]), "or")
 	case part["type"] == "string" && kind == numberNode:
 		return "put quotes around it"
 	}

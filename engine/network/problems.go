@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/agnivade/levenshtein"
+
 	"backpitch/engine/design"
 	"backpitch/engine/finding"
 )
@@ -187,30 +189,9 @@ func nearest(ref string, ids []string) (string, bool) {
 		if len(id) > len(ref)+best || len(ref) > len(id)+best {
 			continue
 		}
-		if d := edits(ref, id); d < best {
+		if d := levenshtein.ComputeDistance(ref, id); d < best {
 			best, found = d, id
 		}
 	}
 	return found, found != ""
-}
-
-// edits is the Levenshtein distance in bytes.
-func edits(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			change := diagonal
-			if a[i] != b[j] {
-				change++
-			}
-			diagonal = row[j+1]
-			row[j+1] = min(change, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(b)]
 }

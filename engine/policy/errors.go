@@ -46,40 +46,11 @@ func (e *Error) HintText() string { return e.Hint }
 // Errors is everything wrong with a set of rules, by file and place.
 type Errors []*Error
 
-// most is how many errors are listed; the rest is counted.
-const most = 100
+// Error lists the errors, each with its hint, as those of profiles are listed.
+func (list Errors) Error() string { return profile.Lines(list) }
 
-// Error lists the errors, one a line, each with its hint below it; a single
-// error leaves its hint to HintText.
-func (list Errors) Error() string {
-	if len(list) == 1 {
-		return list[0].Error()
-	}
-	var b strings.Builder
-	for i, e := range list {
-		if i == most {
-			fmt.Fprintf(&b, "\nand %d more", len(list)-most)
-			break
-		}
-		if i > 0 {
-			b.WriteByte('\n')
-		}
-		b.WriteString(e.Error())
-		if e.Hint != "" {
-			b.WriteString("\n  hint: " + e.Hint)
-		}
-	}
-	return b.String()
-}
-
-// HintText returns the hint of a single error; of more, each stands beside its
-// error already.
-func (list Errors) HintText() string {
-	if len(list) == 1 {
-		return list[0].Hint
-	}
-	return ""
-}
+// HintText returns the hint of a single error.
+func (list Errors) HintText() string { return profile.OneHint(list) }
 
 // Unwrap lets errors.As find each [*Error].
 func (list Errors) Unwrap() []error {

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"backpitch/engine/spelling"
 )
 
 // Error says what is wrong with a profile and where. Line and Col count from
@@ -38,9 +40,21 @@ type Errors []*Error
 // most is how many errors are listed; the rest is counted.
 const most = 100
 
-// Error lists the errors, one a line, each with its hint below it; a single
-// error leaves its hint to HintText.
-func (list Errors) Error() string {
+// Error lists the errors; see [Lines].
+func (list Errors) Error() string { return Lines(list) }
+
+// HintText returns the hint of a single error; see [OneHint].
+func (list Errors) HintText() string { return OneHint(list) }
+
+// hinted is an error that says apart what to do about it.
+type hinted interface {
+	error
+	HintText() string
+}
+
+// Lines lists errors, one a line, each with its hint below it; a single error
+// leaves its hint to OneHint. After the first hundred the rest is counted.
+func Lines[E hinted](list []E) string {
 	if len(list) == 1 {
 		return list[0].Error()
 	}
@@ -54,18 +68,18 @@ func (list Errors) Error() string {
 			b.WriteByte('\n')
 		}
 		b.WriteString(e.Error())
-		if e.Hint != "" {
-			b.WriteString("\n  hint: " + e.Hint)
+		if hint := e.HintText(); hint != "" {
+			b.WriteString("\n  hint: " + hint)
 		}
 	}
 	return b.String()
 }
 
-// HintText returns the hint of a single error; of more, each stands beside its
+// OneHint returns the hint of a single error; of more, each stands beside its
 // error already.
-func (list Errors) HintText() string {
+func OneHint[E hinted](list []E) string {
 	if len(list) == 1 {
-		return list[0].Hint
+		return list[0].HintText()
 	}
 	return ""
 }
@@ -114,7 +128,10 @@ func Nearest(name string, names []string) []string {
 	limit := max(1, len(name)/3)
 	var near []candidate
 	for _, n := range names {
-		if far := distance(name, n, limit); far <= limit {
+		if diff := len(name) - len(n); diff > limit || -diff > limit {
+			continue // so many slips at the least
+		}
+		if far := spelling.Slips(name, n); far <= limit {
 			near = append(near, candidate{n, far})
 		}
 	}
@@ -132,54 +149,12 @@ func Nearest(name string, names []string) []string {
 // exist and none is near; "" where there is nothing to offer.
 func DidYouMean(name string, names []string) string {
 	if near := Nearest(name, names); len(near) > 0 {
-		return "did you mean " + quotedList(near, "or") + "?"
+		return "did you mean " + spelling.Quoted(near, "or") + "?"
 	}
 	if len(names) == 0 || len(names) > 8 {
 		return ""
 	}
 	all := slices.Clone(names)
 	slices.Sort(all)
-	return "there is " + quotedList(all, "and")
-}
-
-// quotedList is `"a", "b" or "c"`.
-func quotedList(names []string, last string) string {
-	var b strings.Builder
-	for i, n := range names {
-		switch {
-		case i > 0 && i == len(names)-1:
-			b.WriteString(" " + last + " ")
-		case i > 0:
-			b.WriteString(", ")
-		}
-		fmt.Fprintf(&b, "%q", n)
-	}
-	return b.String()
-}
-
-// distance counts the letters to insert, delete, change or swap with their
-// neighbour; above limit the count is not exact.
-func distance(a, b string, limit int) int {
-	if diff := len(a) - len(b); diff > limit || -diff > limit {
-		return limit + 1
-	}
-	before, last, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
-	for j := range last {
-		last[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			cost := 1
-			if a[i-1] == b[j-1] {
-				cost = 0
-			}
-			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+cost)
-			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
-				row[j] = min(row[j], before[j-2]+1)
-			}
-		}
-		before, last, row = last, row, before
-	}
-	return last[len(b)]
+	return "there is " + spelling.Quoted(all, "and")
 }

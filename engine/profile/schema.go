@@ -12,6 +12,7 @@ import (
 
 	"github.com/santhosh-tekuri/jsonschema/v5"
 
+	"backpitch/engine/spelling"
 	"backpitch/schema"
 )
 
@@ -111,7 +112,7 @@ func explain(root *node, v *jsonschema.ValidationError) *Error {
 		}
 		hint := DidYouMean(at.text, words)
 		if hint == "" {
-			hint = "write " + quotedList(words, "or")
+			hint = "write " + spelling.Quoted(words, "or")
 		}
 		return at.errorf(hint, "%s: %s is not a word that fits here", where, at.literal())
 	}
