@@ -2,10 +2,12 @@ package policy
 
 import (
 	"context"
+	"io/fs"
 
 	"github.com/open-policy-agent/opa/v1/ast"
 
 	"backpitch/engine/facts"
+	"backpitch/engine/profile"
 )
 
 // InputOf is what rules read as input.
@@ -33,4 +35,20 @@ func (out *Prepared) Asked(ctx context.Context, rule string, verdict bool) (func
 		}
 		return o.Len(), nil
 	}, nil
+}
+
+// PrepareSome prepares some of the rules that a profile adopts.
+func PrepareSome(ctx context.Context, fsys fs.FS, p *profile.Profile, ids []string) (*Prepared, error) {
+	return prepareSome(ctx, fsys, p, ids)
+}
+
+// JudgeInput judges what InputOf gave.
+func (out *Prepared) JudgeInput(ctx context.Context, input ast.Value) ([]Verdict, error) {
+	return out.judge(ctx, input)
+}
+
+// Evaluate asks all rules and leaves their answers as they are.
+func (out *Prepared) Evaluate(ctx context.Context, input ast.Value) error {
+	_, err := eval(ctx, out.query, input)
+	return err
 }
