@@ -1,0 +1,130 @@
+package engine_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"maps"
+	"slices"
+	"testing"
+
+	"backpitch/engine"
+	"backpitch/engine/design"
+	"backpitch/engine/profile"
+	"backpitch/policies"
+	"backpitch/schema"
+	"backpitch/testdata/designs/random"
+)
+
+// randomSeeds is how many seeds the tests of random designs try; 2000 take a
+// quarter of an hour.
+var randomSeeds = flag.Uint("seeds", 24, "seeds that the properties of random designs are tried with")
+
+// TestRandomDesignsRead reads and derives random designs under a profile of
+// each method of load: none has a problem.
+func TestRandomDesignsRead(t *testing.T) {
+	eng := engine.New(engine.Options{Policies: policies.FS()})
+	profiles, err := eng.Profiles()
+	if err != nil {
+		t.Fatal(err)
+	}
+	byID := map[string]*profile.Profile{}
+	for _, s := range profiles {
+		if byID[s.ID], err = eng.Profile(s.ID); err != nil {
+			t.Fatal(err)
+		}
+	}
+	check := func(seed uint64, elements int, data []byte) {
+		t.Helper()
+		id := profiles[seed%uint64(len(profiles))].ID
+		doc, problems := design.Read("random", data, design.Limits{})
+		if len(problems) == 0 {
+			_, problems = engine.Derive("random", doc, byID[id])
+		}
+		if len(problems) > 0 {
+			t.Errorf("seed %d, %d elements, %s: %d problems, the first: %s", seed, elements, id, len(problems), problems[0].Message)
+			return
+		}
+		have := 0
+		doc.Values(func(design.Element, []byte) { have++ })
+		if have < elements*9/10 || have > elements+elements/10+40 {
+			t.Errorf("seed %d has %d elements, want about %d", seed, have, elements)
+		}
+	}
+	for seed := range uint64(*randomSeeds) * 20 {
+		check(seed, random.Size(seed), random.Mixed(seed))
+	}
+	for _, elements := range []int{0, 1000, random.Most} {
+		check(7, elements, random.Design(7, elements))
+	}
+	if !bytes.Equal(random.Design(5, 100), random.Design(5, 100)) || bytes.Equal(random.Design(5, 100), random.Design(6, 100)) {
+		t.Error("a seed must give its own bytes each time")
+	}
+}
+
+// TestRandomDesignsUseEveryWord wants every key and every word of the schema
+// of designs in some random design.
+func TestRandomDesignsUseEveryWord(t *testing.T) {
+	raw, err := schema.Raw("design")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var root map[string]any
+	if err := json.Unmarshal(raw, &root); err != nil {
+		t.Fatal(err)
+	}
+	missing := map[string]bool{}
+	each := func(part map[string]any, at string, value any, f func(string)) {}
+	each = func(part map[string]any, at string, value any, f func(string)) {
+		if ref, ok := part["$ref"].(string); ok {
+			name := ref[len("#/$defs/"):]
+			part, at = root["$defs"].(map[string]any)[name].(map[string]any), name
+		}
+		if part["type"] == "boolean" {
+			part = map[string]any{"enum": []any{true, false}}
+		}
+		if words, ok := part["enum"].([]any); ok {
+			for _, w := range words {
+				if value == nil || value == w {
+					f(fmt.Sprint(at, " ", w))
+				}
+			}
+		}
+		if item, ok := part["items"].(map[string]any); ok {
+			list, isList := value.([]any)
+			if !isList {
+				list = []any{nil}
+			}
+			for _, v := range list {
+				each(item, at, v, f)
+			}
+		}
+		keys, _ := part["properties"].(map[string]any)
+		for key, p := range keys {
+			object, _ := value.(map[string]any)
+			v, have := object[key], true
+			if value != nil {
+				_, have = object[key]
+			}
+			if have {
+				f(at + "." + key)
+				each(p.(map[string]any), at+"."+key, v, f)
+			}
+		}
+	}
+	each(root, "design", nil, func(word string) { missing[word] = true })
+	if len(missing) < 350 {
+		t.Fatalf("the schema has only %d keys and words", len(missing))
+	}
+	for seed := range uint64(400) {
+		var doc map[string]any
+		if err := json.Unmarshal(random.Mixed(seed), &doc); err != nil {
+			t.Fatal(err)
+		}
+		each(root, "design", doc, func(word string) { delete(missing, word) })
+	}
+	if len(missing) > 0 {
+		t.Errorf("no random design has: %q", slices.Sorted(maps.Keys(missing)))
+	}
+}
