@@ -19,6 +19,9 @@ import (
 //  3. upstream: a drain whose lower end is not known arrives at the invert
 //     where waste leaves.
 //
+// Indirect waste falls through air into another fixture, so that 2 and 3 say
+// nothing of it, nor of the drain of that fixture.
+//
 // All sums are exact. A pipe or junction that then contradicts itself is a
 // problem; see checkInverts.
 func (v *derivation) inverts() {
@@ -79,7 +82,7 @@ func (v *derivation) invertsDown(order []int) {
 		if *at == nil && out != nil {
 			*at = out.from
 		}
-		if *at == nil {
+		if *at == nil && n.Kind == network.Junction {
 			for _, e := range n.DrainIn {
 				*at = lower(*at, v.pipes[e].to)
 			}
@@ -97,7 +100,7 @@ func (v *derivation) arriveAt(i int) {
 	if out := v.outDrain(i); *at == nil && out != nil {
 		*at = out.from
 	}
-	if *at == nil {
+	if *at == nil || v.n.Nodes[i].Kind == network.Fixture {
 		return
 	}
 	for _, e := range v.n.Nodes[i].DrainIn {

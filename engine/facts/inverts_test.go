@@ -133,3 +133,19 @@ func TestLie(t *testing.T) {
 		})
 	}
 }
+
+// Indirect waste falls through air from over the rim of the fixture that takes
+// it: neither drain has its level from the other.
+func TestIndirectWasteHandsOnNoInvert(t *testing.T) {
+	f := derive(t, `"fixtures": [{"id": "dw", "kind": "dishwasher", "indirect_waste": true}, {"id": "fd", "kind": "floor_drain"},
+			{"id": "ice", "kind": "sink", "indirect_waste": true}],
+		"junctions": [{"id": "j"}], "connections": [{"id": "c", "kind": "branch", "invert": "0 in"}],
+		"pipes": [{"id": "over", "service": "drain", "from": "dw", "to": "fd", "length": "4 ft", "slope": "1/4 in/ft", "invert_to": "20 in"},
+			{"id": "also", "service": "drain", "from": "ice", "to": "fd", "length": "4 ft"},
+			{"id": "arm", "service": "drain", "from": "fd", "to": "j", "length": "2 ft"},
+			{"id": "d", "service": "drain", "from": "j", "to": "c", "length": "4 ft", "slope": "1/4 in/ft"}]`)
+	want(t, "over from", at(t, f.Drains, "over").InvertFrom, 21*in)
+	want(t, "arm to", at(t, f.Drains, "arm").InvertTo, in)
+	absent(t, "arm from, 20 in if it stood at the rim", at(t, f.Drains, "arm").InvertFrom)
+	absent(t, "also to", at(t, f.Drains, "also").InvertTo)
+}
