@@ -111,16 +111,13 @@ func readRule(fsys fs.FS, f ruleFile) (*module, Errors) {
 
 // readLibrary parses the helpers.
 func readLibrary(fsys fs.FS) (map[string]*ast.Module, error) {
-	files, err := fs.Glob(fsys, "lib/*.rego")
+	files, err := helperFiles(fsys)
 	if err != nil {
-		return nil, fmt.Errorf("listing helpers: %w", err)
+		return nil, err
 	}
 	out := map[string]*ast.Module{}
 	var problems Errors
 	for _, f := range files {
-		if !isRule(f) {
-			continue
-		}
 		source, err := fs.ReadFile(fsys, f)
 		if err != nil {
 			return nil, fmt.Errorf("reading a helper: %w", err)

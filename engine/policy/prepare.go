@@ -28,6 +28,7 @@ type Prepared struct {
 	compiler *ast.Compiler
 	store    storage.Store
 	query    rego.PreparedEvalQuery
+	compiled bool // from compiledRules: modules have no source and no places
 }
 
 // Prepare parses, type-checks and compiles the rules that the profile adopts,
@@ -48,32 +49,54 @@ func prepareSome(ctx context.Context, fsys fs.FS, p *profile.Profile, ids []stri
 	for _, m := range out.modules {
 		parsed[m.File] = m.parsed
 	}
-	out.compiler = ast.NewCompiler().WithCapabilities(capabilities()).WithStrict(true).
-		WithDefaultRegoVersion(ast.RegoV1).WithSchemas(factsSchema().set).WithUseTypeCheckAnnotations(true)
+	out.compiler = newCompiler()
 	parsed[aggregateFile] = aggregate(out.ids)
 	if out.compiler.Compile(parsed); out.compiler.Failed() {
 		return nil, fromOPA(out.compiler.Errors, "", out.ruleOf).sorted()
 	}
+	return out, out.finish(ctx)
+}
+
+// newCompiler checks everything, types too.
+func newCompiler() *ast.Compiler {
+	return ast.NewCompiler().WithCapabilities(capabilities()).WithStrict(true).
+		WithDefaultRegoVersion(ast.RegoV1).WithSchemas(factsSchema().set).WithUseTypeCheckAnnotations(true)
+}
+
+// finish puts the profile beside the compiled rules and makes the query.
+func (out *Prepared) finish(ctx context.Context) (err error) {
 	// Plain values: with AST values in the store, judging took a tenth longer.
-	out.store = inmem.NewFromObjectWithOpts(map[string]any{"profile": p.Data()}, inmem.OptRoundTripOnWrite(false))
+	out.store = inmem.NewFromObjectWithOpts(map[string]any{"profile": out.profile.Data()}, inmem.OptRoundTripOnWrite(false))
 	if out.query, err = out.prepare(ctx, aggregateRef); err != nil {
-		return nil, fmt.Errorf("preparing the rules of %s: %w", p.ID, err)
+		return fmt.Errorf("preparing the rules of %s: %w", out.profile.ID, err)
 	}
-	return out, nil
+	return nil
 }
 
 // read parses the adopted rules and names every problem in them.
 func (out *Prepared) read(fsys fs.FS) error {
-	files, err := ruleFiles(fsys, out.profile.Chain)
+	adopted, problems, err := out.adopted(fsys)
 	if err != nil {
 		return err
+	}
+	for i, r := range readRules(fsys, adopted) {
+		problems = append(problems, r.problems...)
+		out.modules[adopted[i].id] = r.module
+	}
+	return problems.sorted()
+}
+
+// adopted finds the files of the adopted rules; the problems name those that do
+// not exist.
+func (out *Prepared) adopted(fsys fs.FS) (adopted []ruleFile, problems Errors, err error) {
+	files, err := ruleFiles(fsys, out.profile.Chain)
+	if err != nil {
+		return nil, nil, err
 	}
 	byID := make(map[string]ruleFile, len(files))
 	for _, f := range files {
 		byID[f.id] = f
 	}
-	var problems Errors
-	var adopted []ruleFile
 	for _, id := range out.ids {
 		f, ok := byID[id]
 		if !ok {
@@ -83,11 +106,7 @@ func (out *Prepared) read(fsys fs.FS) error {
 		}
 		adopted = append(adopted, f)
 	}
-	for i, r := range readRules(fsys, adopted) {
-		problems = append(problems, r.problems...)
-		out.modules[adopted[i].id] = r.module
-	}
-	return problems.sorted()
+	return adopted, problems, nil
 }
 
 type ruleRead struct {
@@ -117,19 +136,25 @@ const (
 	aggregateRef  = "data.aggregate"
 )
 
-// aggregate asks all rules in one query. Only what stands here is evaluated.
+// aggregate asks all rules in one query. Only what stands here is evaluated. It
+// is built, since parsing it takes as long as all that is left to do for rules
+// that come compiled.
 func aggregate(ids []string) *ast.Module {
-	var b strings.Builder
-	b.WriteString("package aggregate\n\nsubject := {")
-	for _, id := range ids {
-		fmt.Fprintf(&b, "\n\t%q: %s.subject,", id, ruleRef(id))
+	m := &ast.Module{Package: &ast.Package{Path: ast.Ref{ast.DefaultRootDocument, ast.StringTerm("aggregate")}}}
+	m.SetRegoVersion(ast.RegoV1)
+	for _, name := range []string{"subject", "verdict"} {
+		pairs := make([][2]*ast.Term, len(ids))
+		for i, id := range ids {
+			ref := ast.Ref{ast.DefaultRootDocument, ast.StringTerm("rules")}
+			for part := range strings.SplitSeq(id, "/") {
+				ref = append(ref, ast.StringTerm(part))
+			}
+			pairs[i] = [2]*ast.Term{ast.StringTerm(id), ast.NewTerm(append(ref, ast.StringTerm(name)))}
+		}
+		m.Rules = append(m.Rules, &ast.Rule{Module: m, Body: ast.NewBody(ast.NewExpr(ast.BooleanTerm(true))),
+			Head: &ast.Head{Name: ast.Var(name), Reference: ast.Ref{ast.VarTerm(name)}, Assign: true, Value: ast.ObjectTerm(pairs...)}})
 	}
-	b.WriteString("\n}\n\nverdict := {")
-	for _, id := range ids {
-		fmt.Fprintf(&b, "\n\t%q: %s.verdict,", id, ruleRef(id))
-	}
-	b.WriteString("\n}\n")
-	return ast.MustParseModuleWithOpts(b.String(), ast.ParserOptions{RegoVersion: ast.RegoV1})
+	return m
 }
 
 func ruleRef(id string) string { return "data.rules." + strings.ReplaceAll(id, "/", ".") }

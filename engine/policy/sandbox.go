@@ -39,18 +39,23 @@ func Guarded(ctx context.Context, fsys fs.FS, p *profile.Profile, g Guard) (Judg
 	if g.Child != nil {
 		return startApart(ctx, fsys, p, g)
 	}
-	prepared, err := Prepare(ctx, fsys, p)
+	w := &watched{time: g.Time, tell: func(*Error) {}, sources: fsys}
+	var err error
+	if w.Prepared, err = prepareCompiled(ctx, fsys, p); w.Prepared == nil && err == nil {
+		w.Prepared, err = Prepare(ctx, fsys, p)
+	}
 	if err != nil {
 		return nil, err
 	}
-	return &watched{Prepared: prepared, time: g.Time, tell: func(*Error) {}}, nil
+	return w, nil
 }
 
 // watched judges in this process; what does not end in time is named.
 type watched struct {
 	*Prepared
-	time time.Duration
-	tell func(*Error) // called with each rule before it is tried alone
+	time    time.Duration
+	tell    func(*Error) // called with each rule before it is tried alone
+	sources fs.FS        // what tells more of an error, where the rules came compiled
 }
 
 func (w *watched) Close() error { return nil }
@@ -61,8 +66,23 @@ func (w *watched) Judge(ctx context.Context, f *facts.Facts) ([]Verdict, error) 
 	bounded, stop := within(ctx, w.time)
 	list, err := w.judge(bounded, input)
 	stop()
-	if err == nil || w.time == 0 || ctx.Err() != nil || !errors.Is(err, context.DeadlineExceeded) {
+	late := errors.Is(err, context.DeadlineExceeded)
+	if err == nil || ctx.Err() != nil || late && w.time == 0 {
 		return list, err
+	}
+	if w.compiled {
+		// Only the sources know places.
+		prepared, err := Prepare(ctx, w.sources, w.profile)
+		if err != nil {
+			return nil, err
+		}
+		w = &watched{Prepared: prepared, time: w.time, tell: w.tell}
+		if !late {
+			return w.Judge(ctx, f)
+		}
+	}
+	if !late {
+		return nil, err
 	}
 	return nil, w.name(ctx, input)
 }
