@@ -119,17 +119,29 @@ func read(fsys fs.FS, id string) (sourceDoc, error) {
 		return sourceDoc{}, fmt.Errorf("reading a profile: %w", err)
 	}
 	d := &document{id: id, file: file, data: data}
-	root, err := d.parse()
+	root, err := d.sound()
 	if err != nil {
 		return sourceDoc{}, err
-	}
-	if problems := checkSchema(d, root); len(problems) > 0 {
-		return sourceDoc{}, problems.sorted()
 	}
 	if named := root.get("id"); named.text != id {
 		return sourceDoc{}, named.errorf("", "the profile calls itself %q and stands in the folder %q", named.text, id)
 	}
 	return sourceDoc{d, root}, nil
+}
+
+// sound parses the document and holds it to the schema.
+func (d *document) sound() (*node, error) {
+	if d.known() {
+		return (&quick{doc: d}).value(), nil
+	}
+	root, err := d.parse()
+	if err != nil {
+		return nil, err
+	}
+	if problems := checkSchema(d, root); len(problems) > 0 {
+		return nil, problems.sorted()
+	}
+	return root, nil
 }
 
 // ruleFiles lists the ids of the rules that the profile can adopt: the shared
