@@ -42,11 +42,6 @@ func PrepareSome(ctx context.Context, fsys fs.FS, p *profile.Profile, ids []stri
 	return prepareSome(ctx, fsys, p, ids)
 }
 
-// JudgeInput judges what InputOf gave.
-func (out *Prepared) JudgeInput(ctx context.Context, input ast.Value) ([]Verdict, error) {
-	return out.judge(ctx, input)
-}
-
 // Evaluate asks all rules and leaves their answers as they are.
 func (out *Prepared) Evaluate(ctx context.Context, input ast.Value) error {
 	_, err := eval(ctx, out.query, input)

@@ -15,6 +15,7 @@ import (
 	"backpitch/engine/policy"
 	"backpitch/engine/profile"
 	"backpitch/testdata/designs/varied"
+	"backpitch/testdata/speed"
 )
 
 // An answer is a verdict as plain Go gives it: what rules in Rego cost is held
@@ -339,6 +340,7 @@ func BenchmarkPlain(b *testing.B) {
 		f := readable(d.name, d.text, p)
 		judge := func(b *testing.B, prepared *policy.Prepared, rules int) {
 			b.ReportAllocs()
+			defer speed.Count(b)()
 			for b.Loop() {
 				if _, err := prepared.Judge(b.Context(), f); err != nil {
 					b.Fatal(err)
@@ -350,6 +352,7 @@ func BenchmarkPlain(b *testing.B) {
 		b.Run(d.name+"/Rego, all rules", func(b *testing.B) { judge(b, whole, len(whole.Rules())) })
 		b.Run(d.name+"/Go", func(b *testing.B) {
 			b.ReportAllocs()
+			defer speed.Count(b)()
 			verdicts := 0
 			for b.Loop() {
 				verdicts = len(plainJudge(rules, f))

@@ -83,3 +83,50 @@ func renamed(x any, key, mark string) any {
 	}
 	return x
 }
+
+// Long is a design of about so many pipes on one main: a vented sink joins at
+// every fourth pipe, so that everything upstream of a pipe grows with the
+// design.
+func Long(pipes int) []byte {
+	var fixtures, junctions, terminals, lines []any
+	type object = map[string]any
+	pipe := func(id, service, from, to, size string) {
+		p := object{"id": id, "service": service, "from": from, "to": to, "size": size, "material": "pvc_dwv",
+			"length": "3 ft 6 in", "buried": service == "drain", "lie": "horizontal", "slope": "1/8 in/ft"}
+		if service == "vent" {
+			p["lie"] = "vertical"
+			delete(p, "slope")
+		}
+		if len(lines)%40 == 0 {
+			p["devices"] = []any{object{"id": "co-" + id, "kind": "cleanout", "size": size, "at": "0 in", "clearance": "24 in", "accessible": true}}
+		}
+		lines = append(lines, p)
+	}
+	rows := (pipes + 3) / 4
+	for i := range rows {
+		f, j, m, t := fmt.Sprintf("sink-%d", i), fmt.Sprintf("tee-%d", i), fmt.Sprintf("wye-%d", i), fmt.Sprintf("roof-%d", i)
+		next := fmt.Sprintf("wye-%d", i+1)
+		if i == rows-1 {
+			next = "out"
+		}
+		fixtures = append(fixtures, object{"id": f, "kind": "sink", "use": "private", "floor": "-9 ft", "flood_rim": "-6 ft",
+			"trap": object{"type": "p_trap", "size": "2 in", "seal": "2-1/2 in", "outlet_drop": "14 in", "outlet_run": "18 in"}})
+		junctions = append(junctions, object{"id": j, "fitting": "sanitary_tee", "size": "2 in"}, object{"id": m, "fitting": "wye", "size": "4 in", "run": fmt.Sprintf("main-%d", max(i-1, 0))})
+		terminals = append(terminals, object{"id": t, "kind": "roof_vent", "size": "2 in", "height_above_roof": "8 in", "roof_used": false, "distance_to_opening": "12 ft"})
+		pipe("arm-"+f, "drain", f, j, "2 in")
+		pipe("run-"+f, "drain", j, m, "2 in")
+		pipe("vent-"+f, "vent", j, t, "2 in")
+		pipe(fmt.Sprintf("main-%d", i), "drain", m, next, "4 in")
+	}
+	delete(junctions[1].(object), "run") // nothing is upstream of the first
+	text, err := json.Marshal(object{
+		"profile": "ipc-2021", "project": object{"name": "A long row of workshop sinks"},
+		"building": object{"use": "public", "storeys": 1, "existing": false},
+		"fixtures": fixtures, "junctions": junctions, "pipes": lines, "terminals": terminals,
+		"connections": []any{object{"id": "out", "kind": "building_sewer", "lie": "horizontal", "size": "4 in", "slope": "1/8 in/ft", "invert": "-90 ft"}},
+	})
+	if err != nil {
+		panic("varied: " + err.Error())
+	}
+	return text
+}

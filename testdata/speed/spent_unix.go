@@ -1,0 +1,16 @@
+//go:build unix
+
+package speed
+
+import (
+	"syscall"
+	"time"
+)
+
+func spent() time.Duration {
+	var u syscall.Rusage
+	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &u); err != nil {
+		return 0
+	}
+	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
+}
