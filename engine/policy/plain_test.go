@@ -249,7 +249,7 @@ func is(flag *bool, value bool) bool { return flag != nil && *flag == value }
 
 // plainJudge runs the rules written in Go.
 func plainJudge(rules []plainRule, f *facts.Facts) []plainVerdict {
-	out := make([]plainVerdict, 0, 256)
+	out := make([]plainVerdict, 0, 16*len(f.Drains)+64) // as many as rules that ask of drains give, about
 	for _, r := range rules {
 		r.judge(f, func(subject string, a answer) { out = append(out, plainVerdict{r.id, subject, a}) })
 	}
