@@ -251,8 +251,12 @@ func (t *Trial) Judge(ctx context.Context, facts any) ([]Verdict, error) {
 	if !ok || answers.Len() != 2 {
 		return nil, &Error{Rule: t.unit.ID, File: t.unit.File, Message: "the rule gave no result"}
 	}
-	list, problems := t.unit.verdicts(t.p, input, answers.Elem(0).Value, answers.Elem(1).Value)
-	return list, problems.sorted()
+	r := newReading(t.p, input)
+	r.rule(t.unit.module, answers)
+	if err := r.problems.sorted(); err != nil {
+		return nil, err
+	}
+	return r.list, nil
 }
 
 // run evaluates a compiled query and returns the value of its x.

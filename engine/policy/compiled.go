@@ -28,7 +28,7 @@ import (
 var compiledRules string
 
 // compiledFormat counts the changes of the layout.
-const compiledFormat = "compiled rules 1"
+const compiledFormat = "compiled rules 2"
 
 // origin is what compiled rules depend on beside their sources.
 func origin() string {
@@ -49,10 +49,11 @@ func Compiled(fsys fs.FS, profiles ...string) ([]byte, error) {
 	helpers := slices.Sorted(maps.Keys(parsed))
 	var problems Errors
 	rules := make([]*module, len(files))
+	natively := hasNatives(fsys)
 	for i, r := range readRules(fsys, files) {
 		problems = append(problems, r.problems...)
 		if rules[i] = r.module; r.module != nil {
-			parsed[files[i].file] = r.module.parsed
+			parsed[files[i].file] = r.module.quick(natively)
 		}
 	}
 	if err := problems.sorted(); err != nil {
@@ -90,7 +91,7 @@ func (e *encoder) entry(b []byte, file string, source, content []byte) []byte {
 
 func (e *encoder) about(b []byte, m *module) []byte {
 	b = e.list(b, m.words())
-	for _, words := range [][]string{m.Needs, m.Tables, m.Optional, m.looks} {
+	for _, words := range [][]string{m.Needs, m.Tables, m.Optional, m.looks, m.groups} {
 		b = e.list(b, words)
 	}
 	if b = append(b, 0); m.NoBoundary {
@@ -121,7 +122,7 @@ func (d *decoder) about(file string) *module {
 	m := &module{}
 	m.File = file
 	m.setWords(d.list())
-	m.Needs, m.Tables, m.Optional, m.looks = d.list(), d.list(), d.list(), d.list()
+	m.Needs, m.Tables, m.Optional, m.looks, m.groups = d.list(), d.list(), d.list(), d.list(), d.list()
 	m.NoBoundary = d.byte() == 1
 	if n := d.number(); n > 0 {
 		m.reads = make([]read, n)
@@ -210,17 +211,16 @@ func prepareCompiled(ctx context.Context, fsys fs.FS, p *profile.Profile) (*Prep
 		out.modules[f.id] = m
 		modules[f.file] = d.module()
 	}
-	return out, out.link(ctx, modules)
+	return out, out.link(modules)
 }
 
-// link compiles the aggregate alone and puts the compiled modules beside it,
-// before the indices are made. They need no stage of the compiler any more.
-func (out *Prepared) link(ctx context.Context, modules map[string]*ast.Module) error {
-	stubs := make(map[string]*ast.Module, len(modules)+1)
+// link puts the compiled modules where the compiler would have left them,
+// before the indices are made. They need no other stage any more.
+func (out *Prepared) link(modules map[string]*ast.Module) error {
+	stubs := make(map[string]*ast.Module, len(modules))
 	for file, m := range modules {
 		stubs[file] = &ast.Module{Package: m.Package}
 	}
-	stubs[aggregateFile] = aggregate(out.ids)
 	out.compiler = linker().WithStageAfterID(ast.StageCheckDeprecatedBuiltins, ast.CompilerStageDefinition{
 		Name: "Link", MetricName: "link", Stage: func(c *ast.Compiler) *ast.Error {
 			maps.Copy(c.Modules, modules)
@@ -231,12 +231,12 @@ func (out *Prepared) link(ctx context.Context, modules map[string]*ast.Module) e
 	if out.compiler.Compile(stubs); out.compiler.Failed() {
 		return fromOPA(out.compiler.Errors, "", out.ruleOf).sorted()
 	}
-	return out.finish(ctx)
+	return out.finish()
 }
 
-// linker compiles the aggregate, whose types nothing says.
+// linker compiles stubs, of which there is nothing to check.
 func linker() *ast.Compiler {
-	return ast.NewCompiler().WithCapabilities(capabilities()).WithDefaultRegoVersion(ast.RegoV1)
+	return ast.NewCompiler().WithCapabilities(capabilities()).WithBuiltins(nativeDecls()).WithDefaultRegoVersion(ast.RegoV1)
 }
 
 func helperFiles(fsys fs.FS) ([]string, error) {

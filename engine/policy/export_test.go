@@ -13,28 +13,21 @@ import (
 // InputOf is what rules read as input.
 func InputOf(f *facts.Facts) ast.Value { return valueOf(f) }
 
-// Asked prepares a query of one rule: subject, or subject and verdict. What it
-// returns evaluates the rule by itself and gives the number of subjects.
-func (out *Prepared) Asked(ctx context.Context, rule string, verdict bool) (func(input ast.Value) (subjects int, err error), error) {
-	query := ruleRef(rule) + ".subject"
-	if verdict {
-		query = "[" + query + ", " + ruleRef(rule) + ".verdict]"
-	}
-	q, err := out.prepare(ctx, query)
-	if err != nil {
-		return nil, err
-	}
-	return func(input ast.Value) (int, error) {
-		v, err := eval(ctx, q, input)
-		if a, ok := v.(*ast.Array); ok {
-			v = a.Elem(0).Value
-		}
-		o, ok := v.(ast.Object)
-		if err != nil || !ok {
+// Asked evaluates one rule by itself and gives the number of its subjects.
+func (out *Prepared) Asked(ctx context.Context, rule string, input ast.Value) func() (subjects int, err error) {
+	m := out.modules[rule]
+	return func() (int, error) {
+		run, end, err := out.begin(ctx, input)
+		if err != nil {
 			return 0, err
 		}
-		return o.Len(), nil
-	}, nil
+		defer end()
+		row, err := run.row(ctx, m)
+		if err != nil {
+			return 0, err
+		}
+		return row.Elem(0).Value.(ast.Object).Len(), nil
+	}
 }
 
 // PrepareSome prepares some of the rules that a profile adopts.
@@ -44,6 +37,18 @@ func PrepareSome(ctx context.Context, fsys fs.FS, p *profile.Profile, ids []stri
 
 // Evaluate asks all rules and leaves their answers as they are.
 func (out *Prepared) Evaluate(ctx context.Context, input ast.Value) error {
-	_, err := eval(ctx, out.query, input)
-	return err
+	run, end, err := out.begin(ctx, input)
+	if err != nil {
+		return err
+	}
+	defer end()
+	for _, m := range out.modules {
+		if hasNone(input, m.groups) {
+			continue
+		}
+		if _, err := run.row(ctx, m); err != nil {
+			return err
+		}
+	}
+	return nil
 }

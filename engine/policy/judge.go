@@ -81,31 +81,36 @@ func (out *Prepared) judge(ctx context.Context, input ast.Value) ([]Verdict, err
 	if err := ctx.Err(); err != nil {
 		return nil, stopped(err)
 	}
-	all, err := eval(ctx, out.query, input)
+	run, end, err := out.begin(ctx, input)
 	if err != nil {
-		if ctx.Err() != nil || topdown.IsCancel(err) {
-			return nil, stopped(cmp.Or(ctx.Err(), err))
-		}
-		return nil, out.blame(ctx, input, err)
-	}
-	result, ok := all.(ast.Object)
-	if !ok {
-		return nil, &Error{Message: "the rules gave no result"}
-	}
-	subjects, verdicts := member(result, "subject"), member(result, "verdict")
-	var list []Verdict
-	var problems Errors
-	for _, id := range out.ids {
-		m := out.modules[id]
-		found, broken := m.verdicts(out.profile, input, member(subjects, id), member(verdicts, id))
-		list = append(list, found...)
-		problems = append(problems, broken...)
-	}
-	if err := problems.sorted(); err != nil {
 		return nil, err
 	}
-	return list, nil
+	defer end()
+	r := newReading(out.profile, input)
+	for _, id := range out.ids {
+		m := out.modules[id]
+		if hasNone(input, m.groups) {
+			continue
+		}
+		row, err := run.row(ctx, m)
+		switch {
+		case err != nil && (ctx.Err() != nil || topdown.IsCancel(err)):
+			return nil, stopped(cmp.Or(ctx.Err(), err))
+		case err != nil:
+			return nil, out.blame(ctx, input, err)
+		case row == nil:
+			return nil, &Error{Rule: id, File: m.File, Message: "the rule gave no result"}
+		case !r.rule(m, row):
+			return nil, out.blame(ctx, input, errTwoAnswers)
+		}
+	}
+	if err := r.problems.sorted(); err != nil {
+		return nil, err
+	}
+	return r.list, nil
 }
+
+var errTwoAnswers = errors.New("a rule gives two answers for one subject")
 
 func stopped(err error) *Error {
 	return &Error{Message: "the rules were stopped before they finished: " + err.Error(),
@@ -123,50 +128,81 @@ func eval(ctx context.Context, q rego.PreparedEvalQuery, input ast.Value) (ast.V
 	return v, nil
 }
 
-func member(v ast.Value, name string) ast.Value {
-	if o, ok := v.(ast.Object); ok && o != nil {
-		if t := o.Get(ast.InternedTerm(name)); t != nil {
-			return t.Value
-		}
-	}
-	return nil
+// reading takes what the query gave apart.
+type reading struct {
+	profile  *profile.Profile
+	input    ast.Value
+	list     []Verdict
+	problems Errors
+	answers  map[string]*ast.Term // of one rule, by subject
 }
 
-// verdicts pairs a rule's subjects with its verdicts.
-func (m *module) verdicts(p *profile.Profile, input, subjects, verdicts ast.Value) ([]Verdict, Errors) {
-	about, ok := subjects.(ast.Object)
+func newReading(p *profile.Profile, input ast.Value) *reading {
+	return &reading{profile: p, input: input, answers: map[string]*ast.Term{}}
+}
+
+// rule pairs a rule's subjects with its verdicts.
+func (r *reading) rule(m *module, row *ast.Array) bool {
+	about, ok := row.Elem(0).Value.(ast.Object)
 	if !ok {
-		return nil, Errors{m.broken(nil, "subject is not an object")}
+		r.problems = append(r.problems, m.broken(nil, "subject is not an object"))
+		return true
 	}
-	given, ok := verdicts.(ast.Object)
-	if !ok {
-		return nil, Errors{m.broken(nil, "verdict is not an object")}
+	clear(r.answers)
+	for i := 1; i < row.Len(); i++ {
+		if ok := r.take(m, about, row.Elem(i)); !ok {
+			return false
+		}
 	}
-	var problems Errors
-	list := make([]Verdict, 0, about.Len())
+	from := len(r.list)
 	about.Foreach(func(key, subject *ast.Term) {
 		id, ok := key.Value.(ast.String)
 		if !ok {
-			problems = append(problems, m.broken(key, "a subject is named by %s, not by its id", key))
+			r.problems = append(r.problems, m.broken(key, "a subject is named by %s, not by its id", key))
 			return
 		}
-		v := Verdict{Rule: m.ID, Subject: string(id), facts: subject.Value, input: input}
-		if answer := given.Get(key); answer != nil {
+		r.list = append(r.list, Verdict{Rule: m.ID, Subject: string(id), facts: subject.Value, input: r.input})
+		v := &r.list[len(r.list)-1]
+		if answer := r.answers[string(id)]; answer != nil {
 			if why := v.read(answer); why != "" {
-				problems = append(problems, m.broken(key, "the verdict for %q is not one of lib.judge: %s", string(id), why))
+				r.problems = append(r.problems, m.broken(key, "the verdict for %q is not one of lib.judge: %s", string(id), why))
 				return
 			}
 		}
-		m.settle(p, &v)
-		list = append(list, v)
+		m.settle(r.profile, v)
 	})
-	given.Foreach(func(key, _ *ast.Term) {
-		if about.Get(key) == nil {
-			problems = append(problems, m.broken(key, "the rule gives a verdict for %s, which is not among its subjects", key))
+	slices.SortFunc(r.list[from:], func(a, b Verdict) int { return cmp.Compare(a.Subject, b.Subject) })
+	return true
+}
+
+// take notes the answers of one body of verdict, or those of all bodies where
+// they come as an object; it returns false where a subject has two.
+func (r *reading) take(m *module, about ast.Object, given *ast.Term) bool {
+	alone := true
+	add := func(key, answer *ast.Term) {
+		id, isText := key.Value.(ast.String)
+		switch known := r.answers[string(id)]; {
+		case about.Get(key) == nil:
+			r.problems = append(r.problems, m.broken(key, "the rule gives a verdict for %s, which is not among its subjects", key))
+		case !isText: // the subject itself is refused
+		case known == nil:
+			r.answers[string(id)] = answer
+		default:
+			alone = alone && known.Equal(answer)
 		}
-	})
-	slices.SortFunc(list, func(a, b Verdict) int { return cmp.Compare(a.Subject, b.Subject) })
-	return list, problems
+	}
+	switch given := given.Value.(type) {
+	case *ast.Array:
+		given.Foreach(func(pair *ast.Term) {
+			p := pair.Value.(*ast.Array)
+			add(p.Elem(0), p.Elem(1))
+		})
+	case ast.Object:
+		given.Foreach(add)
+	default:
+		r.problems = append(r.problems, m.broken(nil, "verdict is not an object"))
+	}
+	return alone
 }
 
 // settle turns silence, and a pass on facts that are missing, into open.
@@ -275,11 +311,18 @@ func (m *module) broken(_ *ast.Term, format string, args ...any) *Error {
 // blame finds the rule, and where it can the subject, that broke the query:
 // one broken rule ends the evaluation of all.
 func (out *Prepared) blame(ctx context.Context, input ast.Value, cause error) error {
+	if out.compiled {
+		return fromEval(cause, "", "") // Only the sources can tell more.
+	}
+	compiler, err := out.asWritten()
+	if err != nil {
+		return fromEval(cause, "", "")
+	}
 	var problems Errors
 	for _, id := range out.ids {
 		m := out.modules[id]
 		for _, name := range []string{"subject", "verdict"} {
-			q, err := out.prepare(ctx, ruleRef(id)+"."+name)
+			q, err := out.prepare(ctx, compiler, ruleRef(id)+"."+name)
 			if err == nil {
 				_, err = eval(ctx, q, input)
 			}
@@ -294,7 +337,7 @@ func (out *Prepared) blame(ctx context.Context, input ast.Value, cause error) er
 				e.Message = fmt.Sprintf("the rule gives two answers for one %s", name)
 				e.Hint = "the bodies of " + name + " must exclude each other"
 				if name == "verdict" {
-					if subject := out.conflicting(ctx, id, input); subject != "" {
+					if subject := out.conflicting(ctx, compiler, id, input); subject != "" {
 						e.Message = fmt.Sprintf("the rule gives two verdicts for %q", subject)
 					}
 				}
@@ -310,8 +353,8 @@ func (out *Prepared) blame(ctx context.Context, input ast.Value, cause error) er
 }
 
 // conflicting asks for the verdicts one subject at a time.
-func (out *Prepared) conflicting(ctx context.Context, id string, input ast.Value) string {
-	q, err := out.prepare(ctx, ruleRef(id)+".subject")
+func (out *Prepared) conflicting(ctx context.Context, compiler *ast.Compiler, id string, input ast.Value) string {
+	q, err := out.prepare(ctx, compiler, ruleRef(id)+".subject")
 	if err != nil {
 		return ""
 	}
@@ -321,7 +364,7 @@ func (out *Prepared) conflicting(ctx context.Context, id string, input ast.Value
 		return ""
 	}
 	for _, key := range o.Keys() {
-		q, err := out.prepare(ctx, fmt.Sprintf("%s.verdict[%s]", ruleRef(id), key))
+		q, err := out.prepare(ctx, compiler, fmt.Sprintf("%s.verdict[%s]", ruleRef(id), key))
 		if err != nil {
 			return ""
 		}

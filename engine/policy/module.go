@@ -21,6 +21,8 @@ type module struct {
 	group  string // the group of facts its subjects come from, "" where it cannot be told
 	reads  []read
 	looks  []string // facts it looks at that can be absent, sorted
+	query  ast.Body // x = its row
+	groups []string // see idle
 }
 
 // fields returns the schema of its subjects, nil where it cannot be told.

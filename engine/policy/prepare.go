@@ -25,9 +25,10 @@ type Prepared struct {
 	profile  *profile.Profile
 	modules  map[string]*module // by rule id
 	ids      []string           // sorted
+	library  map[string]*ast.Module
 	compiler *ast.Compiler
 	store    storage.Store
-	query    rego.PreparedEvalQuery
+	tables   tables
 	compiled bool // from compiledRules: modules have no source and no places
 }
 
@@ -42,35 +43,59 @@ func prepareSome(ctx context.Context, fsys fs.FS, p *profile.Profile, ids []stri
 	if err := out.read(fsys); err != nil {
 		return nil, err
 	}
-	parsed, err := readLibrary(fsys)
+	library, err := readLibrary(fsys)
 	if err != nil {
 		return nil, err
 	}
+	out.library = library
+	natively := hasNatives(fsys)
+	modules := maps.Clone(library)
 	for _, m := range out.modules {
-		parsed[m.File] = m.parsed
+		modules[m.File] = m.quick(natively)
 	}
 	out.compiler = newCompiler()
-	parsed[aggregateFile] = aggregate(out.ids)
-	if out.compiler.Compile(parsed); out.compiler.Failed() {
+	if out.compiler.Compile(modules); out.compiler.Failed() {
 		return nil, fromOPA(out.compiler.Errors, "", out.ruleOf).sorted()
 	}
-	return out, out.finish(ctx)
+	return out, out.finish()
 }
 
 // newCompiler checks everything, types too.
 func newCompiler() *ast.Compiler {
-	return ast.NewCompiler().WithCapabilities(capabilities()).WithStrict(true).
+	return ast.NewCompiler().WithCapabilities(capabilities()).WithBuiltins(nativeDecls()).WithStrict(true).
 		WithDefaultRegoVersion(ast.RegoV1).WithSchemas(factsSchema().set).WithUseTypeCheckAnnotations(true)
 }
 
-// finish puts the profile beside the compiled rules and makes the query.
-func (out *Prepared) finish(ctx context.Context) (err error) {
-	// Plain values: with AST values in the store, judging took a tenth longer.
+// finish puts the profile beside the compiled rules and takes their queries out.
+func (out *Prepared) finish() (err error) {
+	if out.tables.profile, err = ast.InterfaceToValue(out.profile.Data()); err != nil {
+		return fmt.Errorf("the tables of %s: %w", out.profile.ID, err)
+	}
 	out.store = inmem.NewFromObjectWithOpts(map[string]any{"profile": out.profile.Data()}, inmem.OptRoundTripOnWrite(false))
-	if out.query, err = out.prepare(ctx, aggregateRef); err != nil {
-		return fmt.Errorf("preparing the rules of %s: %w", out.profile.ID, err)
+	for _, m := range out.modules {
+		var ok bool
+		if m.query, ok = rowQuery(out.compiler.Modules[m.File]); !ok {
+			return &Error{Rule: m.ID, File: m.File, Message: "the rule cannot be asked"}
+		}
 	}
 	return nil
+}
+
+// asWritten compiles the rules as they were written, to say what is wrong with one.
+func (out *Prepared) asWritten() (*ast.Compiler, error) {
+	modules := maps.Clone(out.library)
+	for _, m := range out.modules {
+		parsed, err := ast.ParseModuleWithOpts(m.File, string(m.source), parserOptions())
+		if err != nil {
+			return nil, err
+		}
+		modules[m.File] = parsed
+	}
+	compiler := newCompiler()
+	if compiler.Compile(modules); compiler.Failed() {
+		return nil, compiler.Errors
+	}
+	return compiler, nil
 }
 
 // read parses the adopted rules and names every problem in them.
@@ -131,32 +156,6 @@ func readRules(fsys fs.FS, files []ruleFile) []ruleRead {
 	return out
 }
 
-const (
-	aggregateFile = "(aggregate)"
-	aggregateRef  = "data.aggregate"
-)
-
-// aggregate asks all rules in one query. Only what stands here is evaluated. It
-// is built, since parsing it takes as long as all that is left to do for rules
-// that come compiled.
-func aggregate(ids []string) *ast.Module {
-	m := &ast.Module{Package: &ast.Package{Path: ast.Ref{ast.DefaultRootDocument, ast.StringTerm("aggregate")}}}
-	m.SetRegoVersion(ast.RegoV1)
-	for _, name := range []string{"subject", "verdict"} {
-		pairs := make([][2]*ast.Term, len(ids))
-		for i, id := range ids {
-			ref := ast.Ref{ast.DefaultRootDocument, ast.StringTerm("rules")}
-			for part := range strings.SplitSeq(id, "/") {
-				ref = append(ref, ast.StringTerm(part))
-			}
-			pairs[i] = [2]*ast.Term{ast.StringTerm(id), ast.NewTerm(append(ref, ast.StringTerm(name)))}
-		}
-		m.Rules = append(m.Rules, &ast.Rule{Module: m, Body: ast.NewBody(ast.NewExpr(ast.BooleanTerm(true))),
-			Head: &ast.Head{Name: ast.Var(name), Reference: ast.Ref{ast.VarTerm(name)}, Assign: true, Value: ast.ObjectTerm(pairs...)}})
-	}
-	return m
-}
-
 func ruleRef(id string) string { return "data.rules." + strings.ReplaceAll(id, "/", ".") }
 
 func (out *Prepared) ruleOf(file string) string {
@@ -168,9 +167,9 @@ func (out *Prepared) ruleOf(file string) string {
 	return ""
 }
 
-func (out *Prepared) prepare(ctx context.Context, query string) (rego.PreparedEvalQuery, error) {
-	return rego.New(rego.Query(query), rego.Compiler(out.compiler), rego.Store(out.store),
-		rego.StrictBuiltinErrors(true)).PrepareForEval(ctx)
+// prepare prepares a query of the rules as they were written.
+func (out *Prepared) prepare(ctx context.Context, c *ast.Compiler, query string) (rego.PreparedEvalQuery, error) {
+	return rego.New(rego.Query(query), rego.Compiler(c), rego.Store(out.store), rego.StrictBuiltinErrors(true)).PrepareForEval(ctx)
 }
 
 // Profile returns the profile whose rules these are.

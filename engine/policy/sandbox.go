@@ -122,9 +122,10 @@ func (w *watched) name(ctx context.Context, input ast.Value) error {
 func (w *watched) alone(ctx context.Context, id string, input ast.Value) error {
 	bounded, stop := within(ctx, share(w.time))
 	defer stop()
-	q, err := w.prepare(bounded, fmt.Sprintf("[%[1]s.subject, %[1]s.verdict]", ruleRef(id)))
+	run, end, err := w.begin(bounded, input)
 	if err == nil {
-		_, err = eval(bounded, q, input)
+		_, err = run.row(bounded, w.modules[id])
+		end()
 	}
 	if bounded.Err() != nil {
 		return bounded.Err()
