@@ -7,10 +7,12 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 	"testing"
 
 	"backpitch/engine"
 	"backpitch/engine/design"
+	"backpitch/engine/finding"
 	"backpitch/engine/profile"
 	"backpitch/policies"
 	"backpitch/schema"
@@ -126,5 +128,77 @@ func TestRandomDesignsUseEveryWord(t *testing.T) {
 	}
 	if len(missing) > 0 {
 		t.Errorf("no random design has: %q", slices.Sorted(maps.Keys(missing)))
+	}
+}
+
+// oneSided are the rules that no design can get both pass and fail from, with
+// the reason; whatever is asked of a person on site is always review.
+var oneSided = map[string]string{
+	"basin/vent_shared": "every profile lets the vent of a basin join other vents",
+}
+
+// wholeSeeds are enough seeds to reach everything that can be reached.
+const wholeSeeds = 300
+
+// TestRandomDesignsReachEveryRule judges random designs until every rule that a
+// profile adopts has had a pass and a fail. Where something is still
+// missing, a profile that adopts it has the next turn. The few seeds of the
+// suite need reach four in five.
+func TestRandomDesignsReachEveryRule(t *testing.T) {
+	suite := wholeSuite(t)
+	profiles, err := suite.engine.Profiles()
+	if err != nil {
+		t.Fatal(err)
+	}
+	every := map[string]bool{}
+	missing := map[string]map[string]bool{} // by profile, what its rules still lack
+	for _, p := range profiles {
+		missing[p.ID] = map[string]bool{}
+		rules, err := suite.engine.Rules(p.ID)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, rule := range rules {
+			wanted := []finding.Outcome{finding.Pass, finding.Fail}
+			switch {
+			case strings.HasPrefix(rule.ID, "field/"):
+				wanted = []finding.Outcome{finding.PersonDecides}
+			case oneSided[rule.ID] != "":
+				wanted = []finding.Outcome{finding.Pass}
+			}
+			for _, w := range wanted {
+				missing[p.ID][rule.ID+" "+string(w)] = true
+				every[rule.ID+" "+string(w)] = true
+			}
+		}
+	}
+	outcomes, reviews := map[finding.Outcome]bool{}, 0
+	for seed := uint64(1000); reviews < 2*int(*randomSeeds); seed++ {
+		next := slices.MaxFunc(profiles, func(a, b profile.Summary) int { return len(missing[a.ID]) - len(missing[b.ID]) }).ID
+		if len(missing[next]) == 0 {
+			break
+		}
+		reviews++
+		r := suite.engine.Review(t.Context(), engine.Submission{Name: "random", Data: random.Design(seed, 50+200*int(seed%2))}, next)
+		if r.Failure != "" || len(r.Problems) > 0 {
+			t.Fatalf("seed %d under %s: %s %v", seed, next, r.Failure, r.Problems)
+		}
+		for _, f := range r.Findings {
+			outcomes[f.Outcome] = true
+			for _, of := range missing {
+				delete(of, f.Rule+" "+string(f.Outcome))
+			}
+		}
+	}
+	left := map[string]bool{}
+	for _, lack := range missing {
+		maps.Copy(left, lack)
+	}
+	t.Logf("%d designs, %d of %d outcomes of rules left", reviews, len(left), len(every))
+	if *randomSeeds < wholeSeeds && len(left) > len(every)/5 || *randomSeeds >= wholeSeeds && len(left) > 0 {
+		t.Errorf("after %d designs nothing has: %q", reviews, slices.Sorted(maps.Keys(left)))
+	}
+	if len(outcomes) != 4 {
+		t.Errorf("only the outcomes %v occur", outcomes)
 	}
 }

@@ -34,7 +34,7 @@ func (g *maker) basin(id string, at int64, dn int) *node {
 // plan gives a basin its shape and returns its outside area in square feet.
 func (g *maker) plan(b *element) int {
 	if g.chance(70) {
-		d := either(g, []int64{24 * inch, 30 * inch, 36 * inch, 48 * inch}, 18*inch, 72*inch)
+		d := either(g, []int64{24 * inch, 30 * inch, 36 * inch, 48 * inch}, 16*inch, 18*inch, 72*inch, 18*inch-inch/4)
 		if g.metric {
 			d = pick(g, int64(600), 800, 1000, 1200) * millimetre
 		}
@@ -88,14 +88,14 @@ func (g *maker) ground(b *element, floor, depth int64, area int) {
 }
 
 func (g *maker) basinVent(id string, dn int) {
-	size := g.near(pick(g, 50, 50, 80, 40))
+	size := g.near(pick(g, 50, 50, 80, 40, 32))
 	switch n := g.IntN(100); {
 	case n < 60:
 		g.pipe("vent", id, g.terminal(size, false), size, g.rise(g.length(120, 700)))
 	case n < 80 && len(g.airways) > 0:
 		g.pipe("vent", id, pick(g, g.airways...).id, size, g.rise(g.length(60, 200)))
 	case n < 85:
-		g.pipe("vent", id, g.airValve(size), size, g.rise(g.length(20, 60)))
+		g.pipe("vent", id, g.airValve(size, "branch"), size, g.rise(g.length(20, 60)))
 	case n < 92:
 		g.pipe("vent", id, g.header(0, size).id, size, g.rise(g.length(60, 200)))
 	}
@@ -115,7 +115,7 @@ func (g *maker) lifts(sump *node, at int64) {
 		return
 	}
 	to := g.receive(at)
-	dn := g.near(pick(g, 50, 50, 80, 32, 40))
+	dn := g.near(pick(g, 50, 50, 80, 32, 40, 25))
 	lift := max(to.at-at+3*foot, foot)
 	shared := count > 1 && g.chance(70)
 	style := g.pumpStyle()
@@ -157,7 +157,7 @@ func (g *maker) receive(at int64) receiver {
 	}
 	up := g.onGrid(at + g.length(30, 180))
 	r := receiver{id: g.name("out"), at: up}
-	g.connection(r.id, up, pick(g, 80, 100, 100, 150))
+	g.connection(r.id, up, either(g, []int{80, 100, 100, 150}, 32, 40, 50))
 	if g.chance(30) {
 		g.receivers = append(g.receivers, r)
 	}
@@ -225,7 +225,7 @@ func (g *maker) curve(p *element, lift int64, s style) {
 		tenths = tenths * pick(g, 4, 9, 60) / 10
 	}
 	tenths = max(tenths, 40)
-	most := pick(g, 300, 400, 600, 1000) // tenths of a gallon a minute
+	most := pick(g, 60, 150, 300, 400, 600, 1000, 3000) // tenths of a gallon a minute
 	n := s.points
 	if s.model == "three_point" {
 		n = 3
@@ -252,7 +252,7 @@ func (g *maker) curve(p *element, lift int64, s style) {
 // risingMain lays a pumped pipe up to an elevation.
 func (g *maker) risingMain(to, lift int64) func(*element) {
 	return func(p *element) {
-		p.may("length", g.text(g.onGrid(lift)+g.length(24, 400))).may("pressure_rating", g.of(pick(g, "160 psi", "280 psi", "3 psi"), "10 bar"))
+		p.may("length", g.text(g.onGrid(lift)+either(g, []int64{g.length(24, 400)}, g.length(1000, 4000)))).may("pressure_rating", g.of(pick(g, "160 psi", "280 psi", "3 psi"), "10 bar"))
 		up := to
 		if g.chance(15) {
 			up += g.length(6, 90) // a loop above what receives it
@@ -262,7 +262,9 @@ func (g *maker) risingMain(to, lift int64) func(*element) {
 			p.may("hazen_williams_c", g.coefficients(120, 140, 150, 130))
 		}
 		g.bends(p, way{length: lift})
-		g.joints(p)
+		if g.chance(30) {
+			p.may("joints", []*element{g.object().must("kind", either(g, []string{"solvent_cement", "flanged", "threaded", "fusion"}, allJoints...))})
+		}
 	}
 }
 
@@ -272,7 +274,7 @@ func (g *maker) lineDevices(p *element, full bool) {
 	if !full {
 		return
 	}
-	order := either(g, []string{"relief_hole check_valve union full_open_valve", "check_valve full_open_valve", "relief_hole check_valve full_open_valve"},
+	order := either(g, []string{"relief_hole check_valve union full_open_valve", "check_valve full_open_valve", "union check_valve full_open_valve", "relief_hole check_valve full_open_valve"},
 		"full_open_valve check_valve", "check_valve", "shutoff_valve", "check_valve shutoff_valve", "union relief_hole", "flexible_coupling reducer check_valve full_open_valve cleanout",
 		"check_valve relief_hole full_open_valve backwater_valve", "check_valve trap")
 	var list []*element

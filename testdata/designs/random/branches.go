@@ -142,8 +142,12 @@ func (g *maker) combination(to *node) {
 		[]string{"water_closet", "floor_drain"}, []string{"urinal", "kitchen_sink"})
 	dn := pick(g, 80, 80, 100, 50)
 	at, rim := to, int64(0)
+	steep := g.chance(10)
 	for _, k := range kinds {
 		w := g.level(12, 96)
+		if steep {
+			w.pitch = pick(g, slope{"1/2 in/ft", 1, 24}, slope{"1 in/ft", 1, 12})
+		}
 		if g.chance(10) {
 			w = g.drop(6, 30)
 		}
@@ -190,7 +194,10 @@ func (g *maker) stack(to *node) {
 	if g.chance(20) {
 		g.vent(base, at.at)
 	}
-	if g.usual() || g.chance(60) {
+	switch {
+	case g.chance(15):
+		g.pipe("vent", at.id, g.airValve(dn, "stack"), dn, g.rise(g.length(4, 60)))
+	case g.usual() || g.chance(60):
 		g.vent(at, at.at+40*inch)
 	}
 }

@@ -196,7 +196,7 @@ func (g *maker) cleanouts(p *element, length int64, dn int) {
 // system adds one tree of drains with all that drains into it, and, where it
 // ends in a basin, the pumps that lift on.
 func (g *maker) system() {
-	size := min(g.want-g.made, pick(g, 15, 30, 60, 60, 120, 250, 250, 600, 5000))
+	size := min(g.want-g.made, pick(g, 30, 30, 30, 60, 60, 120, 250, 600, 5000))
 	until := g.made + size
 	at := g.onGrid(-g.length(20, 160))
 	dn := pick(g, 80, 80, 100, 100, 100, 150)
@@ -223,15 +223,18 @@ func (g *maker) main(sink *node, dn, until int) []*node {
 	var line []*node
 	at := sink
 	for first := true; first || g.made < until; first = false {
-		w := g.level(24, 160)
-		if g.chance(5) {
+		w := g.level(12, 160)
+		switch n := g.IntN(100); {
+		case n < 5:
 			w = g.drop(6, 40)
+		case n < 9:
+			w.length = either(g, []int64{g.length(400, 1100)}, 100*foot, g.length(1200, 2400))
 		}
 		if len(line) > 200 && w.pitch.num > 0 {
 			w.pitch = slope{"1/8 in/ft", 1, 96} // no main is as deep as a mine
 		}
 		next, p := g.up(at, w, dn, flatFittings...)
-		g.role(p, w, 20, either(g, []string{"building_drain", "branch"}, "building_sewer", "stack", "fixture_drain"))
+		g.role(p, w, 30, either(g, []string{"building_drain", "branch"}, "building_sewer", "stack", "fixture_drain"))
 		line = append(line, next)
 		at = next
 		for range pick(g, 1, 1, 1, 2) { // at least one, so that mains end

@@ -89,7 +89,7 @@ func decimal(n, per int64) string {
 
 // sizeNames has the inch name of the DN numbers that have one.
 var sizeNames = map[int]string{
-	32: "1-1/4", 40: "1-1/2", 50: "2", 65: "2-1/2", 80: "3", 100: "4", 125: "5", 150: "6", 200: "8", 250: "10", 300: "12", 375: "15",
+	20: "3/4", 25: "1", 32: "1-1/4", 40: "1-1/2", 50: "2", 65: "2-1/2", 80: "3", 100: "4", 125: "5", 150: "6", 200: "8", 250: "10", 300: "12", 375: "15",
 }
 
 // size writes a nominal size.
@@ -105,8 +105,8 @@ func (g *maker) size(dn int) string {
 }
 
 var (
-	inchSizes   = []int{32, 40, 50, 65, 80, 100, 125, 150, 200, 250, 300, 375}
-	metricSizes = []int{32, 40, 50, 56, 60, 70, 75, 80, 90, 100, 125, 150, 200, 225, 250, 300}
+	inchSizes   = []int{20, 25, 32, 40, 50, 65, 80, 100, 125, 150, 200, 250, 300, 375}
+	metricSizes = []int{20, 25, 32, 40, 50, 56, 60, 70, 75, 80, 90, 100, 125, 150, 200, 225, 250, 300}
 )
 
 // sizes lists what the design builds with.

@@ -56,6 +56,7 @@ type maker struct {
 	mixed  bool // a quantity may be written in the other system
 	care   int  // percent: how often a choice is the usual one
 	silent int  // thousandths: how often something is left out
+	closed bool // no vent reaches the open air
 
 	next  map[string]int // number of the last id by word; asked by key only
 	lists [kinds][]*element
@@ -73,6 +74,7 @@ func (g *maker) mood() {
 	g.mixed = !g.metric && g.chance(15)
 	g.care = pick(g, 98, 95, 90, 80, 60, 30)
 	g.silent = pick(g, 0, 0, 0, 5, 20, 60, 200, 500)
+	g.closed = g.chance(4)
 	g.storeyHeight = g.length(96, 120)
 }
 

@@ -20,7 +20,7 @@ func (g *maker) vent(from *node, rim int64) {
 	case n < 25 || len(g.airways) == 0 && n < 60:
 		g.pipe("vent", from.id, g.terminal(dn, false), dn, g.rise(g.length(120, 500)))
 	case n < 35:
-		g.pipe("vent", from.id, g.airValve(dn), dn, g.rise(g.length(4, 60)))
+		g.pipe("vent", from.id, g.airValve(dn, pick(g, "individual", "branch", "stack")), dn, g.rise(g.length(4, 60)))
 	case n < 60:
 		to := pick(g, g.airways[max(0, len(g.airways)-12):]...)
 		g.collect(from.id, from.at, over, dn, to)
@@ -98,12 +98,12 @@ func (g *maker) pipe(service, from, to string, dn int, lay func(*element)) *elem
 
 // terminal adds an end of vents in the open air, any kind where it is loose.
 func (g *maker) terminal(dn int, loose bool) string {
-	if loose && g.chance(40) {
-		return g.airValve(dn)
+	if g.closed || loose && g.chance(40) {
+		return g.airValve(dn, "branch")
 	}
 	id := g.name("vt")
 	kind := pick(g, "roof_vent", "roof_vent", "roof_vent", "wall_vent")
-	t := g.add(terminals, id).must("kind", kind).may("size", g.size(either(g, []int{g.near(dn), 80}, 50, 32)))
+	t := g.add(terminals, id).must("kind", kind).may("size", g.size(either(g, []int{g.near(dn), 80, 100}, 50, 32)))
 	t.may("elevation", g.text(g.length(200, 500)))
 	t.may("distance_to_opening", either(g, []string{"10 ft", "12 ft", g.of("15 ft", "4 m")}, "9 ft 11 in", "3 ft", g.of("2 ft", "1 m")))
 	t.may("height_above_opening", either(g, []string{"3 ft", "2 ft", "1 m"}, "0 in", "-2 ft", "1 ft 11 in"))
@@ -116,10 +116,10 @@ func (g *maker) terminal(dn int, loose bool) string {
 }
 
 // airValve adds an air admittance valve.
-func (g *maker) airValve(dn int) string {
+func (g *maker) airValve(dn int, what string) string {
 	id := g.name("aav")
 	t := g.add(terminals, id).must("kind", "air_admittance_valve").may("size", g.size(g.near(dn)))
-	t.may("valve_type", pick(g, "individual", "branch", "stack"))
+	t.may("valve_type", what)
 	t.may("rating", either(g, []string{g.load(60), g.load(240), g.load(500)}, g.load(10), g.load(5)))
 	t.may("height_above_drain", either(g, []string{"4 in", "6 in", g.of("12 in", "150 mm")}, "3-15/16 in", "0 in", "-2 in"))
 	if g.chance(60) {
