@@ -21,7 +21,7 @@ import (
 
 // randomSeeds is how many seeds the tests of random designs try; 2000 take a
 // quarter of an hour.
-var randomSeeds = flag.Uint("seeds", 24, "seeds that the properties of random designs are tried with")
+var randomSeeds = flag.Uint("seeds", 16, "seeds that the properties of random designs are tried with")
 
 // TestRandomDesignsRead reads and derives random designs under a profile of
 // each method of load: none has a problem.
