@@ -24,9 +24,12 @@ import (
 	"backpitch/engine/policy"
 	"backpitch/engine/profile"
 	"backpitch/policies"
+	"backpitch/testdata/designs/random"
 )
 
 var everything = flag.Bool("everything", false, "compare every fault under every profile: minutes; without, under one, and some under each")
+
+var randomSeeds = flag.Uint("seeds", 20, "random designs whose verdicts are compared; 1000 take minutes")
 
 // packed is the bundle of a profile, as bytes.
 func packed(t testing.TB, id string) []byte {
@@ -200,6 +203,52 @@ func TestStockOPAJudgesTheSame(t *testing.T) {
 			t.Logf("%d verdicts", compared)
 		})
 	}
+}
+
+// TestStockOPAJudgesRandomDesignsTheSame does so with designs that nobody drew,
+// each under one profile after the other; many seeds take in every profile.
+func TestStockOPAJudgesRandomDesignsTheSame(t *testing.T) {
+	eng := engine.New(engine.Options{Policies: policies.FS()})
+	ids := []string{"ipc-2021", "en-12056"}
+	if *randomSeeds > 20 {
+		list, err := eng.Profiles()
+		if err != nil {
+			t.Fatal(err)
+		}
+		ids = nil
+		for _, s := range list {
+			ids = append(ids, s.ID)
+		}
+	}
+	outcomes := map[string]int{}
+	for at, id := range ids {
+		p, err := profile.Load(policies.FS(), id)
+		if err != nil {
+			t.Fatal(err)
+		}
+		own, err := policy.Prepare(t.Context(), policies.FS(), p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := newStock(t, packed(t, id))
+		for seed := uint64(at); seed < uint64(*randomSeeds); seed += uint64(len(ids)) {
+			f, review := eng.Facts(engine.Submission{Name: "random", Data: random.Mixed(seed)}, id)
+			if f == nil {
+				t.Fatalf("seed %d: %v %s", seed, review.Problems, review.Failure)
+			}
+			got, want := s.rows(t, f), ownRows(t, own, f)
+			if diff := cmp.Diff(want, got); diff != "" {
+				t.Errorf("seed %d under %s (-engine +stock):\n%s", seed, id, diff)
+			}
+			for _, r := range got {
+				outcomes[r.Outcome]++
+			}
+		}
+	}
+	if len(outcomes) != 4 {
+		t.Errorf("only these outcomes were compared: %v", outcomes)
+	}
+	t.Logf("%v", outcomes)
 }
 
 func ownRows(t *testing.T, p *policy.Prepared, f *facts.Facts) map[string]row {

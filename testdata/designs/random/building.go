@@ -7,7 +7,7 @@ func (g *maker) describe() {
 	b := g.object()
 	b.may("use", pick(g, "one_family", "one_family", "two_family", "multifamily", "public", "commercial", "institutional", "industrial"))
 	b.may("dwelling_units", g.between(0, 4)).may("storeys", g.between(1, 12)).may("water_closets_elsewhere", g.between(0, 6)).may("existing", g.chance(30))
-	b.may("upstream_manhole_rim", g.text(g.length(0, 200)-g.length(0, 200)))
+	b.may("upstream_manhole_rim", g.text(g.around(200)))
 	b.may("sewer_invert", g.text(-g.length(0, 160)))
 	b.may("sewer_distance", g.text(g.length(60, 1200)))
 	b.may("mean_inflow", g.flowByHour(pick(g, 1, 5, 10, 30, 60)))

@@ -87,7 +87,7 @@ func (g *maker) fixture(s sort, at int64) placed {
 	floor := weir - int64(s.weir)*inch
 	rim := floor + int64(s.rim)*inch
 	if !g.usual() {
-		rim += g.length(0, 24) - g.length(0, 24)
+		rim += g.around(24)
 	}
 	e.may("trap", g.trap(s, dn, weir))
 	e.may("flood_rim", g.text(rim)).may("floor", g.text(floor))

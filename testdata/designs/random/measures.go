@@ -21,6 +21,12 @@ func (g *maker) length(low, high int) int64 {
 	return int64(g.between(low*4, high*4)) * inch / 4
 }
 
+// around draws a length up or down, of so many inches at most; little is likeliest.
+func (g *maker) around(most int) int64 {
+	up, down := g.length(0, most), g.length(0, most)
+	return up - down
+}
+
 // onGrid rounds to the finest length that the design writes.
 func (g *maker) onGrid(nm int64) int64 {
 	step := int64(sixteenth)
