@@ -12,6 +12,7 @@ import (
 	"sync/atomic"
 	"time"
 
+	"backpitch/testdata/designs/random"
 	"backpitch/testdata/designs/varied"
 )
 
@@ -20,7 +21,7 @@ import (
 func (b *bench) batch() error {
 	designs, compared, runs := 10_000, 1_000, 3
 	if b.quick {
-		designs, compared = 1_500, 150
+		designs, compared = 1_000, 100
 	}
 	in, some, facts := filepath.Join(b.work, "in"), filepath.Join(b.work, "some"), filepath.Join(b.work, "facts")
 	made, err := lay(in, some, designs, compared)
@@ -56,27 +57,22 @@ func (b *bench) batch() error {
 	return nil
 }
 
+// elements is how many a random design has that is as large as the demo.
+const elements = 51
+
 // lay writes different designs about as large as the demo: half of them
-// variations of it, half variations of the other sound ones. The first of them
-// go into a folder of their own as well. It returns what was made.
+// variations of it, half random ones. The first of them go into a folder of
+// their own as well. It returns what was made.
 func lay(all, some string, designs, compared int) (made string, err error) {
 	demo, err := os.ReadFile(demoFile)
 	if err != nil {
 		return "", err
 	}
-	var bases [][]byte
-	for _, name := range []string{"row-house", "air-valves", "workshop"} {
-		text, err := os.ReadFile("testdata/designs/bases/" + name + ".json")
-		if err != nil {
-			return "", err
-		}
-		bases = append(bases, text)
-	}
 	var bytes [2]int
 	for i := range designs {
 		text := varied.Variation(demo, uint64(i))
 		if i%2 == 1 {
-			text = varied.Variation(bases[i/2%len(bases)], uint64(i))
+			text = random.Design(uint64(i), elements)
 		}
 		bytes[i%2] += len(text)
 		name := fmt.Sprintf("%03d/%05d.json", i/100, i)
@@ -95,8 +91,8 @@ func lay(all, some string, designs, compared int) (made string, err error) {
 		}
 	}
 	half := float64(designs) / 2
-	return fmt.Sprintf("%d, all different: half variations of the demo (%.1f KB), half variations of three other designs (%.1f KB)",
-		designs, float64(bytes[0])/half/1e3, float64(bytes[1])/half/1e3), nil
+	return fmt.Sprintf("%d, all different: half variations of the demo (%.1f KB each), half random ones of about %d elements (%.1f KB)",
+		designs, float64(bytes[0])/half/1e3, elements, float64(bytes[1])/half/1e3), nil
 }
 
 // factsOf writes the facts of every design of a folder into another.

@@ -141,7 +141,7 @@ func (b *bench) stages() error {
 	if err != nil {
 		return err
 	}
-	judge, err := benchmarks("^(BenchmarkStages|BenchmarkPrepare)$", time, count, "./engine/policy")
+	judge, err := benchmarks("^(BenchmarkStages|BenchmarkPrepare|BenchmarkPrepareCompiled)$", time, count, "./engine/policy")
 	if err != nil {
 		return err
 	}
@@ -182,11 +182,11 @@ func (b *bench) stages() error {
 			b.say("  instead: "+strings.ReplaceAll(s, "_", " "), "%9s", ms(figure(whole, s).spent()))
 		}
 	}
-	if p := judge["Prepare"]; p != nil {
-		b.say("preparing the rules, once for a run", "%s, %.0f rules", ms(p["ns/op"]/1e9), p["rules"])
-	} else {
-		missing = "Prepare"
+	made, ready := judge["Prepare"], judge["PrepareCompiled"]
+	if made == nil || ready == nil {
+		missing = "preparing"
 	}
+	b.say(fmt.Sprintf("preparing %.0f rules, once for a run", made["rules"]), "%s from sources, %s as shipped", ms(made["ns/op"]/1e9), ms(ready["ns/op"]/1e9))
 	if missing != "" {
 		return fmt.Errorf("no figures of %s", missing)
 	}
@@ -213,9 +213,9 @@ func (b *bench) plain() error {
 			return fmt.Errorf("no figures of %s", design)
 		}
 		name := strings.ReplaceAll(design, "_", " ")
-		b.say(name+fmt.Sprintf(", %.0f rules, facts to %.0f verdicts", plain["rules"], plain["verdicts"]), "Rego %s, Go %.3f ms: %.0f times", ms(rego.spent()), plain.spent()*1e3, rego.spent()/plain.spent())
+		b.say(name+fmt.Sprintf(", %.0f rules, facts to %.0f verdicts", plain["rules"], plain["verdicts"]), "Rego %s, Go %s: %.0f times", ms(rego.spent()), ms(plain.spent()), rego.spent()/plain.spent())
 		inGo := plain.spent() * all.spent() / rego.spent()
-		b.say(name+fmt.Sprintf(", all %.0f rules", all["rules"]), "Rego %s, Go by the same ratio about %.3f ms", ms(all.spent()), inGo*1e3)
+		b.say(name+fmt.Sprintf(", all %.0f rules", all["rules"]), "Rego %s, Go by the same ratio about %s", ms(all.spent()), ms(inGo))
 		if design == "demo" && b.demoReview > 0 {
 			rest := b.demoReview - all.spent() + inGo
 			b.say("a whole review of the demo with rules in Go, by sum", "about %s of %s: %.1f times", ms(rest), ms(b.demoReview), b.demoReview/rest)

@@ -116,8 +116,14 @@ func middle(list []float64) float64 {
 func wall(c cost) float64  { return c.wall.Seconds() }
 func cpu(c cost) float64   { return c.cpu.Seconds() }
 func peak(c cost) float64  { return float64(c.peak) }
-func ms(s float64) string  { return fmt.Sprintf("%.1f ms", s*1e3) }
 func sec(s float64) string { return fmt.Sprintf("%.1f s", s) }
+
+func ms(s float64) string {
+	if s < 0.001 {
+		return fmt.Sprintf("%.3f ms", s*1e3)
+	}
+	return fmt.Sprintf("%.1f ms", s*1e3)
+}
 
 func megabytes(bytes int64) string { return fmt.Sprintf("%.0f MB", float64(bytes)/(1<<20)) }
 
