@@ -212,8 +212,12 @@ func (g *maker) system() {
 		sink = g.connection(g.name("out"), at, dn)
 	}
 	main := g.main(sink, dn, until)
+	g.odds(sink, main)
 	for _, n := range main {
 		g.receivers = append(g.receivers, receiver{n.id, n.at, n.e})
+	}
+	if wet && g.chance(30) {
+		g.receivers = append(g.receivers, receiver{id: sink.id, at: sink.at})
 	}
 }
 

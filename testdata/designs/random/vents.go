@@ -26,7 +26,7 @@ func (g *maker) vent(from *node, rim int64) {
 		g.collect(from.id, from.at, over, dn, to)
 	case n < 66: // ends at a junction from which nothing leads on
 		end := g.add(junctions, g.name("vj")).rarely(50, "fitting", "vent_tee")
-		g.pipe("vent", from.id, end.held[0].(string), dn, g.rise(over))
+		g.pipe("vent", from.id, end.id(), dn, g.rise(over))
 	default:
 		top := g.header(from.at+over, dn)
 		g.pipe("vent", from.id, top.id, dn, g.rise(over))
