@@ -94,6 +94,7 @@ func (e *Engine) prepare(ctx context.Context, id string) (*Reviewer, error) {
 		return nil, err
 	}
 	r := &Reviewer{limits: e.limits, profile: p, prepared: prepared, rules: prepared.Rules(), byID: map[string]profile.Rule{}}
+	r.tables = sync.OnceValue(func() facts.Tables { return facts.FromProfile(p) })
 	for _, rule := range r.rules {
 		r.byID[rule.ID] = rule
 	}
@@ -104,6 +105,9 @@ func (e *Engine) prepare(ctx context.Context, id string) (*Reviewer, error) {
 type Submission struct {
 	Name string // as the user named it
 	Data []byte
+	// Brief is for reports that only count what passes: such findings then have
+	// no words and no figures, and the review does not hold the design's elements.
+	Brief bool
 }
 
 // Review reviews a design under the profile named, or under the design's own
@@ -113,7 +117,7 @@ func (e *Engine) Review(ctx context.Context, s Submission, profileID string) fin
 	if r == nil {
 		return review
 	}
-	return r.review(ctx, s.Name, doc, review)
+	return r.review(ctx, s, doc, review)
 }
 
 const (
@@ -154,6 +158,7 @@ type Reviewer struct {
 	prepared policy.Judge
 	rules    []profile.Rule
 	byID     map[string]profile.Rule
+	tables   func() facts.Tables // of the profile, read once
 }
 
 // Profile returns the profile it judges under.
@@ -170,34 +175,36 @@ func (r *Reviewer) Review(ctx context.Context, s Submission) finding.Review {
 		review.Profile = r.info()
 		return review
 	}
-	return r.review(ctx, s.Name, doc, review)
+	return r.review(ctx, s, doc, review)
 }
 
-func (r *Reviewer) review(ctx context.Context, file string, doc *design.Document, review finding.Review) finding.Review {
+func (r *Reviewer) review(ctx context.Context, s Submission, doc *design.Document, review finding.Review) finding.Review {
 	review.Profile = r.info()
-	derived, problems := Derive(file, doc, r.profile)
+	derived, problems := derive(s.Name, doc, r.tables())
 	if derived == nil {
 		review.Problems = problems
 		finding.SortProblems(review.Problems)
 		return review
 	}
-	return r.judge(ctx, file, doc, derived, review)
+	return r.judge(ctx, s, doc, derived, review)
 }
 
-func (r *Reviewer) judge(ctx context.Context, file string, doc *design.Document, derived *facts.Facts, review finding.Review) finding.Review {
+func (r *Reviewer) judge(ctx context.Context, s Submission, doc *design.Document, derived *facts.Facts, review finding.Review) finding.Review {
 	verdicts, err := r.prepared.Judge(ctx, derived)
 	if err != nil {
 		review.Failure, review.Hint = Explain(err)
 		return review
 	}
-	review.Findings, err = r.findings(file, doc, verdicts)
+	review.Findings, err = r.findings(s, doc, verdicts)
 	if err != nil {
 		review.Failure, review.Hint = Explain(err)
 		review.Findings = nil
 		return review
 	}
 	review.Rules = len(r.rules)
-	review.Elements = elements(doc)
+	if !s.Brief {
+		review.Elements = elements(doc)
+	}
 	count(&review)
 	return review
 }
@@ -205,12 +212,16 @@ func (r *Reviewer) judge(ctx context.Context, file string, doc *design.Document,
 // Derive computes the facts of a decoded design under a profile's tables. The
 // facts are nil when the design contradicts itself so that none can be had.
 func Derive(file string, doc *design.Document, p *profile.Profile) (*facts.Facts, []finding.Problem) {
+	return derive(file, doc, facts.FromProfile(p))
+}
+
+func derive(file string, doc *design.Document, tables facts.Tables) (*facts.Facts, []finding.Problem) {
 	net, problems := network.Build(doc)
 	inFile(file, problems)
 	if len(problems) > 0 {
 		return nil, problems
 	}
-	derived, problems := facts.Derive(doc, net, p)
+	derived, problems := facts.DeriveWith(doc, net, tables)
 	inFile(file, problems)
 	if len(problems) > 0 {
 		return nil, problems

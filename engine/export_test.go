@@ -16,7 +16,7 @@ func (r *Reviewer) Judged(ctx context.Context, f *facts.Facts) ([]policy.Verdict
 
 // Joined is the stage of a review that makes findings of the answers.
 func (r *Reviewer) Joined(file string, doc *design.Document, verdicts []policy.Verdict) (review finding.Review, err error) {
-	review.Findings, err = r.findings(file, doc, verdicts)
+	review.Findings, err = r.findings(Submission{Name: file}, doc, verdicts)
 	review.Elements = elements(doc)
 	count(&review)
 	return review, err

@@ -12,7 +12,7 @@ import (
 )
 
 // findings joins each verdict with its rule, its citation and its place.
-func (r *Reviewer) findings(file string, doc *design.Document, verdicts []policy.Verdict) ([]finding.Finding, error) {
+func (r *Reviewer) findings(s Submission, doc *design.Document, verdicts []policy.Verdict) ([]finding.Finding, error) {
 	list := make([]finding.Finding, 0, len(verdicts))
 	for _, v := range verdicts {
 		rule, ok := r.byID[v.Rule]
@@ -38,11 +38,13 @@ func (r *Reviewer) findings(file string, doc *design.Document, verdicts []policy
 		if adoption.Level != "" {
 			f.Level = adoption.Level
 		}
-		f.Place = finding.Place{File: file}
+		f.Place = finding.Place{File: s.Name}
 		if e, ok := doc.Find(v.Subject); ok {
 			f.Place.Line, f.Place.Col, f.Place.Pointer = e.Position.Line, e.Position.Col, e.Position.Pointer
 		}
-		r.describe(&f, rule, v)
+		if !s.Brief || v.Outcome != finding.Pass {
+			r.describe(&f, rule, v)
+		}
 		list = append(list, f)
 	}
 	finding.Sort(list)

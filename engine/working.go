@@ -46,7 +46,7 @@ func (e *Engine) Work(ctx context.Context, s Submission, profileID string) Worki
 		w.Review.Problems, w.Facts, w.Record = problems, nil, nil
 		return w
 	}
-	w.Review = r.judge(ctx, s.Name, doc, w.Facts, w.Review)
+	w.Review = r.judge(ctx, s, doc, w.Facts, w.Review)
 	return w
 }
 

@@ -157,7 +157,8 @@ func review(c *cli.Context) error {
 		return err
 	}
 	s.opts.Rule = ruleDescriber(eng)
-	r := &reviewer{eng: eng, profile: c.String("profile"), stdin: c.App.Reader, times: c.Bool("times"), limit: reviewTime(c), detail: wantsDetail(s.formats)}
+	r := &reviewer{eng: eng, profile: c.String("profile"), stdin: c.App.Reader, times: c.Bool("times"), limit: reviewTime(c), detail: wantsDetail(s.formats),
+		brief: several == nil && !s.opts.Show[finding.Pass] && !slices.ContainsFunc(s.formats, func(f report.Format) bool { return f.Passes })}
 	var inputs []input
 	if !stream {
 		inputs = gatherInputs(paths, c.String("out-dir"))

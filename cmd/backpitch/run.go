@@ -23,6 +23,7 @@ type reviewer struct {
 	times   bool
 	limit   time.Duration // when the review of one design is given up
 	detail  bool          // a format prints more of a design than its findings
+	brief   bool          // no format prints what passes
 }
 
 // read returns the bytes of an input, or the review that says why there are none.
@@ -46,7 +47,7 @@ func (r *reviewer) review(ctx context.Context, name string, line int, data []byt
 	}()
 	ctx, stop := context.WithTimeout(ctx, r.limit)
 	defer stop()
-	e = r.judge(ctx, engine.Submission{Name: name, Data: data})
+	e = r.judge(ctx, engine.Submission{Name: name, Data: data, Brief: r.brief})
 	e.Line = line
 	if line > 1 {
 		moveDown(&e.Review, line-1)

@@ -98,6 +98,9 @@ type Format struct {
 	Rows func(w io.Writer, o Options) RowSink
 	// Detail says that the format prints Entry.Detail.
 	Detail bool
+	// Passes says that the format prints what passes, or the design's own text;
+	// a format that only counts it is satisfied by a brief review.
+	Passes bool
 	// RollUp says that there is nothing but the roll-up: no report of a single
 	// submission.
 	RollUp bool
@@ -106,14 +109,14 @@ type Format struct {
 // formats is every format there is; a new one is a line here.
 var formats = []Format{
 	{Name: "text", Extension: ".txt", About: "for people at a terminal", New: newText, Rows: newTextRollUp},
-	{Name: "json", Extension: ".json", About: "every outcome, as schema findings describes", New: newJSON},
-	{Name: "ndjson", Extension: ".ndjson", About: "a review object a line", New: newNDJSON},
-	{Name: "sarif", Extension: ".sarif", About: "SARIF 2.1.0, for code hosts", New: newSARIF},
+	{Name: "json", Extension: ".json", About: "every outcome, as schema findings describes", New: newJSON, Passes: true},
+	{Name: "ndjson", Extension: ".ndjson", About: "a review object a line", New: newNDJSON, Passes: true},
+	{Name: "sarif", Extension: ".sarif", About: "SARIF 2.1.0, for code hosts", New: newSARIF, Passes: true},
 	{Name: "junit", Extension: ".xml", About: "JUnit XML, a test case for each rule", New: newJUnit},
 	{Name: "codequality", Extension: ".codequality.json", About: "list of code quality issues, for code hosts", New: newCodeQuality},
 	{Name: "annotations", Extension: ".annotations.txt", About: "workflow commands that mark lines in a CI job", New: newAnnotations},
-	{Name: "markdown", Extension: ".md", About: "correction list for the applicant", New: newMarkdown, Detail: true},
-	{Name: "html", Extension: ".html", About: "correction list for the applicant with drawings, one page without outside requests", New: newHTML, Detail: true},
+	{Name: "markdown", Extension: ".md", About: "correction list for the applicant", New: newMarkdown, Detail: true, Passes: true},
+	{Name: "html", Extension: ".html", About: "correction list for the applicant with drawings, one page without outside requests", New: newHTML, Detail: true, Passes: true},
 	{Name: "csv", Extension: ".csv", About: "a line for each submission", New: onlyRows(newCSV), Rows: newCSV, RollUp: true},
 	{Name: "csv-rules", Extension: ".csv", About: "a line for each rule, the commonest correction first", New: onlyRows(newCSVRules), Rows: newCSVRules, RollUp: true},
 }
