@@ -47,14 +47,11 @@ type opening struct {
 
 // New returns an engine; nothing is read before a profile is opened.
 func New(o Options) *Engine {
-	if o.Limits == (design.Limits{}) {
-		o.Limits = design.DefaultLimits()
-	}
-	return &Engine{policies: o.Policies, limits: o.Limits, guard: o.Guard, open: map[string]*opening{}}
+	return &Engine{policies: o.Policies, limits: o.Limits.OrDefault(), guard: o.Guard, open: map[string]*opening{}}
 }
 
-// MaxBytes is the size over which a design is refused.
-func (e *Engine) MaxBytes() int64 { return int64(e.limits.Bytes) }
+// Limits are those of a design.
+func (e *Engine) Limits() design.Limits { return e.limits }
 
 // Profiles lists the profiles, sorted by id.
 func (e *Engine) Profiles() ([]profile.Summary, error) { return profile.List(e.policies) }
@@ -182,8 +179,8 @@ func (r *Reviewer) review(ctx context.Context, s Submission, doc *design.Documen
 	review.Profile = r.info()
 	derived, problems := derive(s.Name, doc, r.tables())
 	if derived == nil {
-		review.Problems = problems
-		finding.SortProblems(review.Problems)
+		finding.SortProblems(problems)
+		review.Problems = r.limits.Cut(s.Name, problems)
 		return review
 	}
 	return r.judge(ctx, s, doc, derived, review)

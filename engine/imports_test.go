@@ -21,12 +21,13 @@ var allowed = map[string][]string{
 	"engine/finding":    {},
 	"engine/hydraulics": {},
 	"engine/spelling":   {},
+	"engine/limit":      {},
 	"engine/calcs":      {"engine/quantity", "engine/finding"},
-	"engine/design":     {"engine/quantity", "engine/finding", "engine/spelling", "schema"},
+	"engine/design":     {"engine/quantity", "engine/finding", "engine/limit", "engine/spelling", "schema"},
 	"engine/network":    {"engine/design", "engine/finding", "engine/quantity"},
 	"engine/profile":    {"engine/quantity", "engine/finding", "engine/spelling", "schema"},
 	"engine/facts":      {"engine/calcs", "engine/design", "engine/network", "engine/hydraulics", "engine/profile", "engine/quantity", "engine/finding"},
-	"engine/policy":     {"engine/facts", "engine/profile", "engine/finding", "engine/quantity", "schema"},
+	"engine/policy":     {"engine/facts", "engine/limit", "engine/profile", "engine/finding", "engine/quantity", "schema"},
 	"engine/proof":      {"engine/policy", "engine/profile", "engine/finding", "engine/quantity"},
 	"engine/bundle":     {"engine/policy", "engine/profile", "engine/facts"},
 	"engine/plant":      {},
@@ -38,12 +39,12 @@ var allowed = map[string][]string{
 	"engine/exercise":   {"engine", "engine/design", "engine/finding", "engine/plant", "engine/profile", "engine/quantity"},
 	"engine/rulebook":   {"engine/plant", "engine/profile", "engine/finding", "engine/quantity"},
 	"engine/backcheck":  {"engine/finding"},
-	"engine/report":     {"engine/calcs", "engine/finding", "engine/quantity", "engine/report/drawing"},
+	"engine/report":     {"engine/calcs", "engine/finding", "engine/limit", "engine/quantity", "engine/report/drawing"},
 	// The pictures take plain data, so that the command and the page can draw.
 	"engine/report/drawing": {"engine/finding", "engine/quantity"},
 	"engine":                {"engine/calcs", "engine/design", "engine/network", "engine/facts", "engine/profile", "engine/policy", "engine/finding", "engine/quantity"},
 	"cmd/backpitch-wasm":    {"engine/bench", "policies"},
-	"cmd/backpitch":         {"engine", "engine/exercise", "engine/bench/site", "engine/rulebook", "engine/bundle", "engine/proof", "engine/drafting", "engine/report/drawing", "engine/approve", "engine/backcheck", "engine/report", "engine/finding", "engine/profile", "engine/quantity", "policies", "schema", "testdata/designs"},
+	"cmd/backpitch":         {"engine", "engine/design", "engine/limit", "engine/exercise", "engine/bench/site", "engine/rulebook", "engine/bundle", "engine/proof", "engine/drafting", "engine/report/drawing", "engine/approve", "engine/backcheck", "engine/report", "engine/finding", "engine/profile", "engine/quantity", "policies", "schema", "testdata/designs"},
 }
 
 // opaImporter is the only package that may import OPA, but for its signatures

@@ -29,6 +29,6 @@ func (e *Engine) Facts(s Submission, profileID string) (*facts.Facts, finding.Re
 	}
 	derived, problems := Derive(s.Name, doc, p)
 	finding.SortProblems(problems)
-	review.Problems = problems
+	review.Problems = e.limits.Cut(s.Name, problems)
 	return derived, review
 }

@@ -43,7 +43,7 @@ func (e *Engine) Work(ctx context.Context, s Submission, profileID string) Worki
 	if len(problems) > 0 {
 		inFile(s.Name, problems)
 		finding.SortProblems(problems)
-		w.Review.Problems, w.Facts, w.Record = problems, nil, nil
+		w.Review.Problems, w.Facts, w.Record = e.limits.Cut(s.Name, problems), nil, nil
 		return w
 	}
 	w.Review = r.judge(ctx, s, doc, w.Facts, w.Review)

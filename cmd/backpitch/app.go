@@ -141,7 +141,11 @@ func openEngine(c *cli.Context) (*engine.Engine, error) {
 	if err != nil {
 		return nil, err
 	}
-	return engine.New(engine.Options{Policies: fsys, Guard: guard}), nil
+	limits, err := limitsOf(c)
+	if err != nil {
+		return nil, err
+	}
+	return engine.New(engine.Options{Policies: fsys, Limits: limits, Guard: guard}), nil
 }
 
 func policiesFS(c *cli.Context) (fs.FS, error) {
@@ -163,7 +167,7 @@ func policiesFS(c *cli.Context) (fs.FS, error) {
 	if !info.IsDir() {
 		return nil, usageError("name the folder that holds rules and profiles", "%q is not a folder", dir)
 	}
-	return overlay{top: os.DirFS(dir), base: base}, nil
+	return overlay{top: bounded{os.DirFS(dir)}, base: base}, nil
 }
 
 // pathReason renders a file error as "path: reason", without the system call.

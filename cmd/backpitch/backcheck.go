@@ -27,7 +27,7 @@ func backcheckCommand() *cli.Command {
 			&cli.StringFlag{Name: "show", Value: "fail,open,review", Usage: "`OUTCOMES` of now that text and markdown print: fail, open, review, or all; what is corrected is always printed"},
 			&cli.StringFlag{Name: "write-baseline", Usage: "write the outstanding failures on parts that did not change to `FILE`, as a baseline of existing work"},
 			policiesFlag(),
-		}, deskFlags()...),
+		}, append(deskFlags(), judgeFlags()...)...),
 		Action: runBackcheck,
 	}
 }
@@ -52,7 +52,7 @@ func runBackcheck(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	desk, err := openDesk(c, false)
+	desk, err := openDesk(c, eng.Limits(), false)
 	if err != nil {
 		return err
 	}
@@ -116,13 +116,13 @@ func existing(r finding.Review, b finding.Backcheck) []finding.Finding {
 
 // submission reviews a design, or takes a saved review as it is.
 func submission(c *cli.Context, eng *engine.Engine, path string) (finding.Review, error) {
-	data, err := input{name: path}.read(c.App.Reader, max(eng.MaxBytes(), approve.MaxBytes()))
+	data, err := input{name: path}.read(c.Context, c.App.Reader, int64(approve.Limits(eng.Limits()).Bytes))
 	if err != nil {
-		return finding.Review{}, usageError("", "reading %s: %s", path, fileReason(err))
+		return finding.Review{}, readingError(path, err)
 	}
 	var r finding.Review
-	if approve.IsSaved(data) {
-		r, err = savedReview(c, path, data)
+	if approve.IsSaved(data, eng.Limits()) {
+		r, err = savedReview(c, eng, path, data)
 		if err != nil {
 			return r, err
 		}
@@ -140,8 +140,8 @@ func submission(c *cli.Context, eng *engine.Engine, path string) (finding.Review
 	return r, nil
 }
 
-func savedReview(c *cli.Context, path string, data []byte) (finding.Review, error) {
-	reviews, problems := approve.ReadReviews(path, data)
+func savedReview(c *cli.Context, eng *engine.Engine, path string, data []byte) (finding.Review, error) {
+	reviews, problems := approve.ReadReviews(path, data, eng.Limits())
 	if len(problems) > 0 {
 		return finding.Review{}, problemsError(problems)
 	}

@@ -322,16 +322,17 @@ func TestStreamAnswersEachLine(t *testing.T) {
 // TestLongLines holds that a line over the limit is one answer, and that the
 // line after it is read as a design again.
 func TestLongLines(t *testing.T) {
-	next := lines(strings.NewReader("a\n\n"+strings.Repeat("x", 200_000)+"\r\n  \nb"), 100)
+	next := lines(strings.NewReader("a\n\n"+strings.Repeat("x", 200_000)+"\r\n  \nb\n"+strings.Repeat("y", 100)+"\r\n"+strings.Repeat("z", 101)+"\n"+strings.Repeat("z", 101)), 100)
 	var got []string
 	for {
 		l, ok := next()
 		if !ok {
 			break
 		}
-		got = append(got, fmt.Sprintf("%d:%d:%.1s", l.number, len(l.data), l.data))
+		got = append(got, fmt.Sprintf("%d:%d:%.1s:%d", l.number, len(l.data), l.data, l.over))
 	}
-	if diff := cmp.Diff([]string{"1:1:a", "3:101:x", "5:1:b"}, got); diff != "" {
+	want := []string{"1:1:a:0", "3:0::200000", "5:1:b:0", "6:100:y:0", "7:0::101", "8:0::101"}
+	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
 	}
 }

@@ -14,11 +14,11 @@ func factsCommand() *cli.Command {
 		Name:      "facts",
 		Usage:     "print what rules read of a design, as JSON: the input for OPA's own tools",
 		ArgsUsage: "DESIGN (a file, or - for standard input)",
-		Flags: []cli.Flag{
+		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "profile", Aliases: []string{"p"}, Usage: "compute under profile `ID`; the design's own where this is not given"},
 			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write to `FILE`, whole or not at all"},
 			policiesFlag(),
-		},
+		}, designFlags()...),
 		Action: printFacts,
 	}
 }
@@ -33,9 +33,9 @@ func printFacts(c *cli.Context) error {
 		return err
 	}
 	in := input{name: names[0]}
-	data, err := in.read(c.App.Reader, eng.MaxBytes())
+	data, err := in.read(c.Context, c.App.Reader, int64(eng.Limits().Bytes))
 	if err != nil {
-		return usageError("", "reading %s: %s", in.name, fileReason(err))
+		return readingError(in.name, err)
 	}
 	derived, review := eng.Facts(engine.Submission{Name: in.name, Data: data}, c.String("profile"))
 	switch {

@@ -17,12 +17,12 @@ func calcsCommand() *cli.Command {
 		Name:      "calcs",
 		Usage:     "print the calculation sheet of a design",
 		ArgsUsage: "DESIGN (a file, or - for standard input)",
-		Flags: []cli.Flag{
+		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "profile", Aliases: []string{"p"}, Usage: "compute and judge under profile `ID`; the design's own where this is not given"},
 			&cli.StringFlag{Name: "format", Aliases: []string{"f"}, Value: "text", Usage: "sheet `FORMAT`: " + strings.Join(report.SheetFormats(), ", ")},
 			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the sheet to `FILE`, whole or not at all"},
 			policiesFlag(),
-		},
+		}, judgeFlags()...),
 		Action: printCalcs,
 	}
 }
@@ -57,9 +57,9 @@ func workOne(c *cli.Context) (engine.Working, error) {
 
 func workFile(c *cli.Context, eng *engine.Engine, name string) (engine.Working, error) {
 	in := input{name: name}
-	data, err := in.read(c.App.Reader, eng.MaxBytes())
+	data, err := in.read(c.Context, c.App.Reader, int64(eng.Limits().Bytes))
 	if err != nil {
-		return engine.Working{}, usageError("", "reading %s: %s", in.name, fileReason(err))
+		return engine.Working{}, readingError(in.name, err)
 	}
 	w := eng.Work(c.Context, engine.Submission{Name: in.name, Data: data}, c.String("profile"))
 	if r := w.Review; r.Failure != "" {

@@ -8,6 +8,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"backpitch/engine/approve"
+	"backpitch/engine/design"
 	"backpitch/engine/finding"
 	"backpitch/engine/report"
 )
@@ -22,7 +23,7 @@ func deskFlags() []cli.Flag {
 }
 
 // openDesk reads the reviewer's own files; nil where none is named.
-func openDesk(c *cli.Context, several bool) (*approve.Desk, error) {
+func openDesk(c *cli.Context, limits design.Limits, several bool) (*approve.Desk, error) {
 	desk := &approve.Desk{AsOf: c.String("as-of"), Several: several}
 	approvals, baseline := c.String("approvals"), c.String("baseline")
 	if desk.AsOf != "" {
@@ -37,12 +38,12 @@ func openDesk(c *cli.Context, several bool) (*approve.Desk, error) {
 		return nil, nil
 	}
 	if approvals != "" {
-		data, err := readOwn(approvals)
+		data, err := readOwn(c, approvals, limits)
 		if err != nil {
 			return nil, err
 		}
 		var problems []finding.Problem
-		if desk.Approvals, problems = approve.ReadApprovals(approvals, data); len(problems) > 0 {
+		if desk.Approvals, problems = approve.ReadApprovals(approvals, data, limits); len(problems) > 0 {
 			return nil, problemsError(problems)
 		}
 		if desk.Approvals.Dated() && desk.AsOf == "" {
@@ -50,12 +51,12 @@ func openDesk(c *cli.Context, several bool) (*approve.Desk, error) {
 		}
 	}
 	if baseline != "" {
-		data, err := readOwn(baseline)
+		data, err := readOwn(c, baseline, approve.Limits(limits))
 		if err != nil {
 			return nil, err
 		}
 		var problems []finding.Problem
-		if desk.Baseline, problems = approve.ReadBaseline(baseline, data); len(problems) > 0 {
+		if desk.Baseline, problems = approve.ReadBaseline(baseline, data, limits); len(problems) > 0 {
 			return nil, problemsError(problems)
 		}
 	}
@@ -65,14 +66,14 @@ func openDesk(c *cli.Context, several bool) (*approve.Desk, error) {
 	return desk, nil
 }
 
-// readOwn reads a file of the reviewer, which may be as long as a saved review.
-func readOwn(path string) ([]byte, error) {
+// readOwn reads a file of the reviewer.
+func readOwn(c *cli.Context, path string, limits design.Limits) ([]byte, error) {
 	if path == stdinName {
 		return nil, usageError("standard input is for designs", "the reviewer's own file cannot be -")
 	}
-	data, err := input{name: path}.read(nil, approve.MaxBytes())
+	data, err := input{name: path}.read(c.Context, nil, int64(limits.Bytes))
 	if err != nil {
-		return nil, usageError("", "reading %s: %s", path, fileReason(err))
+		return nil, readingError(path, err)
 	}
 	return data, nil
 }

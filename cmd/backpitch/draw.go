@@ -19,12 +19,12 @@ func drawCommand() *cli.Command {
 		Name:      "draw",
 		Usage:     "draw the pump chart, the basin section or the riser diagram as SVG",
 		ArgsUsage: "DESIGN (a file, or - for standard input)",
-		Flags: []cli.Flag{
+		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "what", Aliases: []string{"w"}, Value: "riser", Usage: "`DRAWING` to make: pump, basin, riser"},
 			&cli.StringFlag{Name: "profile", Aliases: []string{"p"}, Usage: "compute under profile `ID`; the design's own where this is not given"},
 			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write to `FILE`, or into a folder one file for each pump or basin"},
 			policiesFlag(),
-		},
+		}, judgeFlags()...),
 		Action: draw,
 	}
 }

@@ -12,8 +12,9 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"backpitch/engine"
+	"backpitch/engine/design"
 	"backpitch/engine/exercise"
+	"backpitch/engine/limit"
 	"backpitch/engine/report"
 	catalogue "backpitch/testdata/designs"
 )
@@ -39,18 +40,18 @@ func exerciseCommand() *cli.Command {
 				Name: "new", Usage: "plant faults in a sound design and seal the answer key", ArgsUsage: "DESIGN",
 				Description: "Writes the student's file, an empty answer sheet, a task sheet and the sealed key.\n" +
 					"The same design, seed and wishes plant the same faults.",
-				Flags: []cli.Flag{
+				Flags: append([]cli.Flag{
 					&cli.IntFlag{Name: "faults", Value: 3, Usage: "plant `N` faults; 0 leaves the design sound"},
 					&cli.IntFlag{Name: "shown-missing", Usage: "take `M` facts away, so that the right answer is \"not shown\""},
 					&cli.Uint64Flag{Name: "seed", Usage: "`S` chooses the faults: the same seed, the same faults"},
 					&cli.StringFlag{Name: "topics", Usage: "only faults of these `TOPICS`: drain,vent,…"},
 					profileFlag, output, passphrase, policiesFlag(),
-				},
+				}, judgeFlags()...),
 				Action: exerciseNew,
 			},
 			{
 				Name: "open", Usage: "print a sealed key", ArgsUsage: "KEY",
-				Flags:  []cli.Flag{passphrase, &cli.StringFlag{Name: "design", Usage: "check that the key belongs to the student's `FILE`"}},
+				Flags:  []cli.Flag{passphrase, &cli.StringFlag{Name: "design", Usage: "check that the key belongs to the student's `FILE`"}, limitFlag(limit.Bytes)},
 				Action: exerciseOpen,
 			},
 			{
@@ -63,7 +64,7 @@ func exerciseCommand() *cli.Command {
 				Name: "new-rule", Usage: "make the key for a rule that students write", ArgsUsage: "RULE DESIGN…",
 				Description: "Writes a task sheet and a sealed key of cases: subjects that pass, fail, stand at the\n" +
 					"limit, are open or are none, in the designs and in designs with faults planted.",
-				Flags:  []cli.Flag{&cli.StringFlag{Name: "profile", Aliases: []string{"p"}, Value: "ipc-2021", Usage: "mark under profile `ID`"}, output, passphrase, policiesFlag()},
+				Flags:  append([]cli.Flag{&cli.StringFlag{Name: "profile", Aliases: []string{"p"}, Value: "ipc-2021", Usage: "mark under profile `ID`"}, output, passphrase, policiesFlag()}, judgeFlags()...),
 				Action: exerciseNewRule,
 			},
 			{
@@ -93,7 +94,7 @@ func exerciseNew(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	data, err := readDesign(eng, args[0])
+	data, err := readDesign(c, eng.Limits(), args[0])
 	if err != nil {
 		return err
 	}
@@ -130,10 +131,10 @@ func exerciseNew(c *cli.Context) error {
 	return nil
 }
 
-func readDesign(eng *engine.Engine, name string) ([]byte, error) {
-	data, err := input{name: name}.read(nil, eng.MaxBytes())
+func readDesign(c *cli.Context, limits design.Limits, name string) ([]byte, error) {
+	data, err := input{name: name}.read(c.Context, nil, int64(limits.Bytes))
 	if err != nil {
-		return nil, usageError("", "reading %s: %s", name, fileReason(err))
+		return nil, readingError(name, err)
 	}
 	return data, nil
 }
@@ -183,7 +184,11 @@ func exerciseOpen(c *cli.Context) error {
 		return err
 	}
 	if file := c.String("design"); file != "" {
-		data, err := readDesign(engine.New(engine.Options{}), file)
+		limits, err := limitsOf(c)
+		if err != nil {
+			return err
+		}
+		data, err := readDesign(c, limits, file)
 		if err != nil {
 			return err
 		}
@@ -204,9 +209,9 @@ func exerciseOpen(c *cli.Context) error {
 // openKey reads and opens a sealed key.
 func openKey(c *cli.Context, name string) (*exercise.Key, error) {
 	const most = 64 << 20
-	sealed, err := input{name: name}.read(nil, most)
+	sealed, err := input{name: name}.read(c.Context, nil, most)
 	if err != nil {
-		return nil, usageError("", "reading %s: %s", name, fileReason(err))
+		return nil, fixedError(name, err)
 	}
 	secret, err := passphrase(c, false)
 	if err != nil {

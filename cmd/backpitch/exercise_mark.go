@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"io"
 	"io/fs"
@@ -14,6 +15,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"backpitch/engine/exercise"
+	"backpitch/engine/limit"
 	"backpitch/engine/report"
 	catalogue "backpitch/testdata/designs"
 )
@@ -45,9 +47,9 @@ func exerciseMark(c *cli.Context) error {
 		return usageError("use backpitch exercise mark-rules", "this key is for rules, not for answers")
 	}
 	var handedIn []exercise.Submission
-	for _, in := range gatherInputs(names, "") {
+	for _, in := range gatherInputs(names, "", limit.Designs.Default) {
 		s := exercise.Submission{File: in.name}
-		data, err := in.read(c.App.Reader, exercise.MostAnswerBytes)
+		data, err := in.read(c.Context, c.App.Reader, exercise.MostAnswerBytes)
 		if err != nil {
 			s.Reason = fileReason(err)
 		}
@@ -152,10 +154,10 @@ func exerciseNewRule(c *cli.Context) error {
 		return err
 	}
 	var designs []exercise.Submission
-	for _, in := range gatherInputs(args[1:], "") {
-		data, err := in.read(c.App.Reader, eng.MaxBytes())
+	for _, in := range gatherInputs(args[1:], "", limit.Designs.Default) {
+		data, err := in.read(c.Context, c.App.Reader, int64(eng.Limits().Bytes))
 		if err != nil {
-			return usageError("", "reading %s: %s", in.name, fileReason(err))
+			return readingError(in.name, err)
 		}
 		designs = append(designs, exercise.Submission{File: filepath.Base(in.name), Data: data})
 	}
@@ -203,7 +205,7 @@ func exerciseMarkRules(c *cli.Context) error {
 	code := exitClean
 	var list []exercise.MarkedRule
 	for _, name := range names {
-		m := exercise.MarkRule(c.Context, fsys, key, handedRule(name, key.Rule.ID))
+		m := exercise.MarkRule(c.Context, fsys, key, handedRule(c.Context, name, key.Rule.ID))
 		if m.Problem != "" {
 			code = exitNotChecked
 		}
@@ -235,7 +237,7 @@ const mostRuleBytes = 256 << 10
 
 // handedRule reads a .rego file, or a folder with the rule and, where a student
 // has one, a profile.json.
-func handedRule(name, rule string) exercise.HandedRule {
+func handedRule(ctx context.Context, name, rule string) exercise.HandedRule {
 	h := exercise.HandedRule{Name: name}
 	info, err := os.Stat(name)
 	switch {
@@ -243,7 +245,7 @@ func handedRule(name, rule string) exercise.HandedRule {
 		h.Reason = "reading " + name + ": " + fileReason(err)
 		return h
 	case !info.IsDir():
-		h.Rego, h.Reason = readHanded(name)
+		h.Rego, h.Reason = readHanded(ctx, name)
 		return h
 	}
 	file, reason := ruleFile(os.DirFS(name), rule)
@@ -251,26 +253,23 @@ func handedRule(name, rule string) exercise.HandedRule {
 		h.Reason = name + ": " + reason
 		return h
 	}
-	if h.Rego, h.Reason = readHanded(filepath.Join(name, filepath.FromSlash(file))); h.Reason != "" {
+	if h.Rego, h.Reason = readHanded(ctx, filepath.Join(name, filepath.FromSlash(file))); h.Reason != "" {
 		return h
 	}
 	own, _ := fs.Glob(os.DirFS(name), "profiles/*/profile.json")
 	for _, p := range append([]string{"profile.json"}, own...) {
 		if _, err := os.Stat(filepath.Join(name, filepath.FromSlash(p))); err == nil {
-			h.Profile, h.Reason = readHanded(filepath.Join(name, filepath.FromSlash(p)))
+			h.Profile, h.Reason = readHanded(ctx, filepath.Join(name, filepath.FromSlash(p)))
 			break
 		}
 	}
 	return h
 }
 
-func readHanded(name string) ([]byte, string) {
-	data, err := input{name: name}.read(nil, mostRuleBytes)
-	switch {
-	case err != nil:
+func readHanded(ctx context.Context, name string) ([]byte, string) {
+	data, err := input{name: name}.read(ctx, nil, mostRuleBytes)
+	if err != nil {
 		return nil, "reading " + name + ": " + fileReason(err)
-	case len(data) > mostRuleBytes:
-		return nil, fmt.Sprintf("%s is larger than %d bytes", name, mostRuleBytes)
 	}
 	return data, ""
 }

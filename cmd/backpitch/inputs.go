@@ -11,12 +11,18 @@ import (
 	"path"
 	"path/filepath"
 	"strings"
+	"syscall"
+
+	"github.com/urfave/cli/v2"
+
+	"backpitch/engine/limit"
 )
 
 // An input is one design to read, or the reason why a named path gives none.
 type input struct {
-	name string
-	err  error
+	name  string
+	err   error
+	found bool // in a folder, not named: it must be a regular file
 }
 
 const stdinName = "-"
@@ -24,13 +30,17 @@ const stdinName = "-"
 // gatherInputs turns the named paths into designs, in the order named; the
 // files of a folder are those ending in .json, at any depth, sorted. A design
 // that is named twice is reviewed once. The folder skip, where it is not "",
-// is left out.
-func gatherInputs(paths []string, skip string) []input {
-	g := gathering{seen: map[string]bool{}}
+// is left out. One input more than most is enough to see that there are too
+// many.
+func gatherInputs(paths []string, skip string, most int) []input {
+	g := gathering{seen: map[string]bool{}, most: most}
 	if skip != "" {
 		g.skip, _ = os.Stat(skip)
 	}
 	for _, p := range paths {
+		if g.full() {
+			break
+		}
 		if p == stdinName {
 			g.add(input{name: stdinName})
 			continue
@@ -40,11 +50,27 @@ func gatherInputs(paths []string, skip string) []input {
 	return g.inputs
 }
 
+// gatherDesigns is gatherInputs for a command with --max-designs.
+func gatherDesigns(c *cli.Context, paths []string) ([]input, error) {
+	most, err := flagValue(c, limit.Designs)
+	if err != nil {
+		return nil, err
+	}
+	inputs := gatherInputs(paths, c.String("out-dir"), most)
+	if len(inputs) > most {
+		return nil, usageError(limit.Designs.Hint(), "%s", limit.Designs.Hit(fmt.Sprintf("the paths name more than %d designs, and none was reviewed", most), most))
+	}
+	return inputs, nil
+}
+
 type gathering struct {
 	inputs []input
 	seen   map[string]bool
 	skip   fs.FileInfo
+	most   int
 }
+
+func (g *gathering) full() bool { return len(g.inputs) > g.most }
 
 func (g *gathering) add(in input) {
 	key := filepath.Clean(in.name)
@@ -92,8 +118,11 @@ func (g *gathering) walk(dir string, wanted func(name string) bool) bool {
 				return fs.SkipDir
 			}
 		case wanted(name):
-			g.add(input{name: name, err: readable(d)})
+			g.add(input{name: name, err: readable(d), found: true})
 			found = true
+		}
+		if g.full() {
+			return fs.SkipAll
 		}
 		return nil
 	})
@@ -117,7 +146,7 @@ func readable(d fs.DirEntry) error {
 	if t := d.Type(); t.IsRegular() || t&fs.ModeSymlink != 0 {
 		return nil
 	}
-	return errors.New("is not a regular file")
+	return errIrregular
 }
 
 // glob adds the files that match a pattern: * ? and [ ] inside a name, ** for
@@ -194,49 +223,82 @@ func matches(pattern, name []string) bool {
 	return ok && matches(pattern[1:], name[1:])
 }
 
-// read returns at most limit+1 bytes of an input, enough for the reader of
-// designs to see that a document is over its limit without holding all of it.
-func (in input) read(stdin io.Reader, limit int64) ([]byte, error) {
-	return in.readContext(context.Background(), stdin, limit)
-}
-
-func (in input) readContext(ctx context.Context, stdin io.Reader, limit int64) ([]byte, error) {
+// read returns the bytes of an input, or a *tooLarge where it has more than
+// limit. What may block, a pipe or standard input, is given up when ctx is done.
+func (in input) read(ctx context.Context, stdin io.Reader, limit int64) ([]byte, error) {
 	if in.err != nil {
 		return nil, in.err
 	}
 	if in.name == stdinName {
-		return readUntil(ctx, stdin, limit+1)
+		return readUntil(ctx, func() (io.Reader, error) { return stdin, nil }, limit)
 	}
-	f, err := os.Open(in.name)
+	info, err := os.Stat(in.name)
+	switch {
+	case err != nil:
+		return nil, err
+	case info.IsDir():
+		return nil, errFolder
+	case info.Mode().IsRegular():
+		return readRegular(in.name, limit)
+	case in.found:
+		return nil, errIrregular
+	}
+	return readUntil(ctx, func() (io.Reader, error) { return os.Open(in.name) }, limit)
+}
+
+var (
+	errFolder    = errors.New("is a folder")
+	errIrregular = errors.New("is not a regular file")
+)
+
+// readRegular reads a regular file. It may have become something else since it
+// was looked at, so it is opened without waiting for anybody to write to it.
+func readRegular(name string, limit int64) ([]byte, error) {
+	f, err := os.OpenFile(name, os.O_RDONLY|syscall.O_NONBLOCK, 0)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
 	info, err := f.Stat()
-	if err != nil {
-		return nil, err
-	}
 	switch {
+	case err != nil:
+		return nil, err
 	case info.IsDir():
-		return nil, fmt.Errorf("is a folder")
-	case info.Mode().IsRegular():
-		// Its size is known: one piece of memory, not one that grows.
-		data := bytes.NewBuffer(make([]byte, 0, min(info.Size(), limit+1)+bytes.MinRead))
-		_, err := data.ReadFrom(io.LimitReader(f, limit+1))
-		return data.Bytes(), err
+		return nil, errFolder
+	case !info.Mode().IsRegular():
+		return nil, errIrregular
+	case info.Size() > limit:
+		return nil, &tooLarge{info.Size(), limit}
 	}
-	return readUntil(ctx, f, limit+1)
+	// Its size is known: one piece of memory, not one that grows.
+	data := bytes.NewBuffer(make([]byte, 0, info.Size()+bytes.MinRead))
+	_, err = data.ReadFrom(io.LimitReader(f, limit+1))
+	if err == nil && int64(data.Len()) > limit {
+		err = &tooLarge{0, limit} // it grows meanwhile
+	}
+	return data.Bytes(), err
 }
 
 // readUntil reads what may block, and gives up when the run is interrupted.
-func readUntil(ctx context.Context, r io.Reader, limit int64) ([]byte, error) {
+func readUntil(ctx context.Context, open func() (io.Reader, error), limit int64) ([]byte, error) {
 	type answer struct {
 		data []byte
 		err  error
 	}
 	done := make(chan answer, 1)
 	go func() {
-		data, err := io.ReadAll(io.LimitReader(r, limit))
+		r, err := open()
+		if err != nil {
+			done <- answer{nil, err}
+			return
+		}
+		data, err := io.ReadAll(io.LimitReader(r, limit+1))
+		if c, ok := r.(*os.File); ok && c != os.Stdin {
+			c.Close()
+		}
+		if err == nil && int64(len(data)) > limit {
+			err = &tooLarge{0, limit}
+		}
 		done <- answer{data, err}
 	}()
 	select {
@@ -245,4 +307,18 @@ func readUntil(ctx context.Context, r io.Reader, limit int64) ([]byte, error) {
 	case <-ctx.Done():
 		return nil, ctx.Err()
 	}
+}
+
+// readingError is the exit of a command whose file cannot be read.
+func readingError(name string, err error) error {
+	hint := ""
+	if _, large := errors.AsType[*tooLarge](err); large {
+		hint = limit.Bytes.Hint()
+	}
+	return usageError(hint, "reading %s: %s", name, fileReason(err))
+}
+
+// fixedError is readingError where no flag raises the limit.
+func fixedError(name string, err error) error {
+	return usageError("", "reading %s: %s", name, fileReason(err))
 }

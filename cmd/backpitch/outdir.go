@@ -157,10 +157,14 @@ func (o *outDir) write(e report.Entry, sum string) outcome {
 	}
 	for _, format := range o.formats {
 		var buf bytes.Buffer
-		if err := report.Write(&buf, format, []report.Entry{e}, o.opts); err != nil {
-			out.err = err
+		sink := format.New(&buf, o.opts)
+		if out.err = sink.Review(e); out.err == nil {
+			out.err = sink.Close()
+		}
+		if out.err != nil {
 			return out
 		}
+		out.record.LeftOut += report.LeftOut(sink)
 		name := reportName(e.File) + format.Extension
 		out.record.Reports = append(out.record.Reports, reportFile{name, int64(buf.Len())})
 		if out.err = o.writeFile(name, buf.Bytes()); out.err != nil {
@@ -236,6 +240,7 @@ func (s *settings) reportEach(ctx context.Context, r *reviewer, o *outDir, input
 						return o.fault(err)
 					}
 				}
+				s.left += out.record.LeftOut
 				row := out.record.Row
 				code = max(code, exitCodeOf(row.Unchecked != "", row.Counts, s.threshold))
 				done++

@@ -2,9 +2,42 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"sort"
+
+	"backpitch/engine/bundle"
 )
+
+// bounded is a folder of somebody's rules and profiles: no file of it may be
+// larger than one of a bundle, or block or never end when it is read.
+type bounded struct{ fs.FS }
+
+// Open implements fs.FS.
+func (b bounded) Open(name string) (fs.File, error) {
+	info, err := fs.Stat(b.FS, name)
+	if err != nil {
+		return nil, err
+	}
+	most := bundle.DefaultLimits().Member
+	switch {
+	case info.IsDir():
+	case !info.Mode().IsRegular():
+		err = errIrregular
+	case info.Size() > most:
+		err = fmt.Errorf("has %d bytes; at most %d are read, and no flag raises this limit", info.Size(), most)
+	}
+	if err != nil {
+		return nil, &fs.PathError{Op: "open", Path: name, Err: err}
+	}
+	return b.FS.Open(name)
+}
+
+// ReadDir implements fs.ReadDirFS.
+func (b bounded) ReadDir(name string) ([]fs.DirEntry, error) { return fs.ReadDir(b.FS, name) }
+
+// Stat implements fs.StatFS: what cannot be read is there all the same.
+func (b bounded) Stat(name string) (fs.FileInfo, error) { return fs.Stat(b.FS, name) }
 
 // overlay is a read-only file system that shows top's files over base's.
 type overlay struct {
@@ -18,6 +51,15 @@ func (o overlay) Open(name string) (fs.File, error) {
 		return f, err
 	}
 	return o.base.Open(name)
+}
+
+// Stat implements fs.StatFS.
+func (o overlay) Stat(name string) (fs.FileInfo, error) {
+	info, err := fs.Stat(o.top, name)
+	if err == nil || !errors.Is(err, fs.ErrNotExist) {
+		return info, err
+	}
+	return fs.Stat(o.base, name)
 }
 
 // ReadDir implements fs.ReadDirFS: the entries of both, top's first choice.

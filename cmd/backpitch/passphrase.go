@@ -18,9 +18,9 @@ const passphraseEnv = "BACKPITCH_PASSPHRASE"
 func passphrase(c *cli.Context, twice bool) (string, error) {
 	if file := c.String("passphrase-file"); file != "" {
 		const most = 4096
-		data, err := input{name: file}.read(c.App.Reader, most)
+		data, err := input{name: file}.read(c.Context, c.App.Reader, most)
 		if err != nil {
-			return "", usageError("", "reading %s: %s", file, fileReason(err))
+			return "", fixedError(file, err)
 		}
 		line, _, _ := strings.Cut(string(data), "\n")
 		if line = strings.TrimSuffix(line, "\r"); line == "" {

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -90,11 +89,11 @@ func profileSign(c *cli.Context) error {
 	if c.String("key") == "" {
 		return usageError("--key PRIVATE.pem", "a signature needs a private key")
 	}
-	key, err := readKey(c.String("key"))
+	key, err := readKey(c, c.String("key"))
 	if err != nil {
 		return err
 	}
-	b, _, err := readBundle(file, nil)
+	b, _, err := readBundle(c, file, nil)
 	if err != nil {
 		return err
 	}
@@ -116,11 +115,11 @@ func profileVerify(c *cli.Context) error {
 	if c.String("key") == "" {
 		return usageError("--key PUBLIC.pem", "a signature is checked with a public key")
 	}
-	key, err := readKey(c.String("key"))
+	key, err := readKey(c, c.String("key"))
 	if err != nil {
 		return err
 	}
-	b, data, err := readBundle(file, key)
+	b, data, err := readBundle(c, file, key)
 	if err != nil {
 		return err
 	}
@@ -171,17 +170,17 @@ func stdoutFailed(err error) error {
 }
 
 // readKey reads a key; no file of keys is large.
-func readKey(file string) ([]byte, error) {
-	data, err := readUpTo(file, 1<<20)
+func readKey(c *cli.Context, file string) ([]byte, error) {
+	data, err := input{name: file}.read(c.Context, nil, 1<<20)
 	if err != nil {
 		return nil, usageError("", "reading the key %s: %s", file, fileReason(err))
 	}
 	return data, nil
 }
 
-func readBundle(file string, publicKey []byte) (*bundle.Bundle, []byte, error) {
+func readBundle(c *cli.Context, file string, publicKey []byte) (*bundle.Bundle, []byte, error) {
 	limits := bundle.DefaultLimits()
-	data, err := readUpTo(file, limits.Packed)
+	data, err := input{name: file}.read(c.Context, nil, limits.Packed)
 	if err != nil {
 		return nil, nil, usageError("", "reading the bundle %s: %s", file, fileReason(err))
 	}
@@ -190,19 +189,6 @@ func readBundle(file string, publicKey []byte) (*bundle.Bundle, []byte, error) {
 		return nil, nil, bundleError(file, err)
 	}
 	return b, data, nil
-}
-
-func readUpTo(file string, limit int64) ([]byte, error) {
-	f, err := os.Open(file)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, limit+1))
-	if err == nil && int64(len(data)) > limit {
-		err = fmt.Errorf("it has more than %d bytes", limit)
-	}
-	return data, err
 }
 
 // bundleError names the file before what is wrong with it.

@@ -1,11 +1,14 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
+	"backpitch/engine/limit"
 	"backpitch/engine/report"
 )
 
@@ -31,10 +34,25 @@ func TestReadmeShowsRealOutput(t *testing.T) {
 		"output":   fenced("", blockWith(t, stdout, "error drain/too_flat")),
 		"close":    fenced("", closing(t, stdout)),
 		"cautions": cautions.String(),
+		"limits":   limitTable(),
 	} {
 		text = between(t, text, name, content)
 	}
 	golden(t, filepath.Join(root, "README.md"), text)
+}
+
+// limitTable is the table of limits, as the code has it.
+func limitTable() string {
+	var b strings.Builder
+	b.WriteString("| flag | at most | default | because |\n| --- | --- | --- | --- |\n")
+	for _, l := range limit.All {
+		said := l.Said
+		if said == "" {
+			said = strconv.Itoa(l.Default)
+		}
+		fmt.Fprintf(&b, "| `--%s` | %s | %s | %s |\n", l.Name, l.Bounds, said, l.Why)
+	}
+	return b.String()
 }
 
 func fenced(language, content string) string {

@@ -12,6 +12,7 @@ import (
 
 	"backpitch/engine"
 	"backpitch/engine/finding"
+	"backpitch/engine/limit"
 	"backpitch/engine/report"
 )
 
@@ -29,11 +30,12 @@ func reviewCommand() *cli.Command {
 			&cli.BoolFlag{Name: "stream", Usage: "read designs, one a line, from standard input or a file, and print a review a line, in order"},
 			&cli.StringFlag{Name: "fail-on", Value: "error", Usage: "exit 1 at this `LEVEL` or above: error, warning, note, open (warnings and notes included), never"},
 			&cli.StringFlag{Name: "show", Value: "fail,open,review", Usage: "`OUTCOMES` that text, codequality and annotations print: fail, open, review, pass, or all"},
-			&cli.IntFlag{Name: "max-results", Usage: "print at most `N` results in sarif (passes are left out first), issues in codequality, or marks of a kind in annotations; what is left out is counted and said"},
+			limitFlag(limit.Results),
+			limitFlag(limit.Designs),
 			&cli.BoolFlag{Name: "times", Usage: "print how long each review took, in text, csv and junit; the output then differs from run to run"},
 			&cli.IntFlag{Name: "jobs", Aliases: []string{"j"}, Value: runtime.NumCPU(), Usage: "review `N` designs at once; changes no output"},
 			policiesFlag(),
-		}, slices.Concat(guardFlags(), deskFlags(), letterFlags(), explainFlags())...),
+		}, slices.Concat(judgeFlags(), guardFlags(), deskFlags(), letterFlags(), explainFlags())...),
 		Action: review,
 	}
 }
@@ -46,6 +48,7 @@ type settings struct {
 	opts      report.Options
 	output    string
 	jobs      int
+	left      int // findings that --max-results left out
 
 	stdout, stderr io.Writer
 }
@@ -66,8 +69,9 @@ func readSettings(c *cli.Context) (*settings, error) {
 	if s.jobs < 1 {
 		return nil, usageError("", "--jobs must be 1 or more, not %d", s.jobs)
 	}
-	if c.Int("max-results") < 1 && c.IsSet("max-results") {
-		return nil, usageError("", "--max-results must be 1 or more, not %d", c.Int("max-results"))
+	most, err := s.readMaxResults(c)
+	if err != nil {
+		return nil, err
 	}
 	if c.Bool("skip-unchanged") && c.String("out-dir") == "" {
 		return nil, usageError("give --out-dir DIR too", "--skip-unchanged is for reports in a folder")
@@ -82,10 +86,25 @@ func readSettings(c *cli.Context) (*settings, error) {
 		Colour:     s.output == "" && wantsColour(s.stdout),
 		Version:    c.App.Version,
 		Times:      c.Bool("times"),
-		MaxResults: c.Int("max-results"),
+		MaxResults: most,
 		Spool:      newSpool,
 	}
 	return s, nil
+}
+
+// readMaxResults refuses a limit that no format of the run keeps.
+func (s *settings) readMaxResults(c *cli.Context) (int, error) {
+	if !c.IsSet(limit.Results.Name) {
+		return 0, nil
+	}
+	most, err := flagValue(c, limit.Results)
+	if err != nil {
+		return 0, err
+	}
+	if strings.Contains(c.String("profile"), ",") || !slices.ContainsFunc(s.formats, func(f report.Format) bool { return f.Cuts }) {
+		return 0, usageError("a report in another format, or of several profiles, is whole", "--%s is for %s", limit.Results.Name, strings.Join(report.Cutting(), ", "))
+	}
+	return most, nil
 }
 
 // readFormats sorts the formats into those of each submission and the one of
@@ -157,13 +176,19 @@ func review(c *cli.Context) error {
 		return err
 	}
 	s.opts.Rule = ruleDescriber(eng)
-	r := &reviewer{eng: eng, profile: c.String("profile"), stdin: c.App.Reader, times: c.Bool("times"), limit: reviewTime(c), detail: wantsDetail(s.formats),
+	rulesTime, err := maxTime(c)
+	if err != nil {
+		return err
+	}
+	r := &reviewer{eng: eng, profile: c.String("profile"), stdin: c.App.Reader, times: c.Bool("times"), limit: reviewTime(rulesTime), detail: wantsDetail(s.formats),
 		brief: several == nil && !s.opts.Show[finding.Pass] && !slices.ContainsFunc(s.formats, func(f report.Format) bool { return f.Passes })}
 	var inputs []input
 	if !stream {
-		inputs = gatherInputs(paths, c.String("out-dir"))
+		if inputs, err = gatherDesigns(c, paths); err != nil {
+			return err
+		}
 	}
-	if r.desk, err = openDesk(c, stream || len(inputs) > 1); err != nil {
+	if r.desk, err = openDesk(c, eng.Limits(), stream || len(inputs) > 1); err != nil {
 		return err
 	}
 	s.opts.Marked = r.desk != nil
@@ -185,6 +210,9 @@ func review(c *cli.Context) error {
 		return err
 	}
 	tellRest(c.App.ErrWriter, r.desk)
+	if s.left > 0 {
+		return leftOut(s.left, s.opts.MaxResults)
+	}
 	if code != exitClean {
 		return &exitError{code: code}
 	}

@@ -9,6 +9,7 @@ import (
 
 	"backpitch/engine"
 	"backpitch/engine/approve"
+	"backpitch/engine/design"
 	"backpitch/engine/finding"
 	"backpitch/engine/report"
 )
@@ -28,7 +29,11 @@ type reviewer struct {
 
 // read returns the bytes of an input, or the review that says why there are none.
 func (r *reviewer) read(ctx context.Context, in input) ([]byte, *report.Entry) {
-	data, err := in.readContext(ctx, r.stdin, r.eng.MaxBytes())
+	limits := r.eng.Limits()
+	data, err := in.read(ctx, r.stdin, int64(limits.Bytes))
+	if large, ok := errors.AsType[*tooLarge](err); ok {
+		return nil, &report.Entry{Review: finding.Review{File: in.name, Problems: []finding.Problem{design.TooLarge(in.name, "the file", large.found, limits)}}}
+	}
 	if err != nil {
 		return nil, &report.Entry{Review: finding.Review{File: in.name, Failure: "reading " + in.name + ": " + fileReason(err)}}
 	}
@@ -128,7 +133,9 @@ func (s *settings) wholeReport(ctx context.Context, r *reviewer, inputs []input)
 		})
 		switch {
 		case err == nil:
-			return sink.Close()
+			err := sink.Close()
+			s.left = report.LeftOut(sink)
+			return err
 		case !errors.Is(err, context.Canceled):
 			return err
 		case !toStdout(s.output):

@@ -51,8 +51,8 @@ type approvalsFile struct {
 // ReadApprovals reads an approvals file with the care that a design gets; name
 // is what problems and marks call it. The Approvals are nil when there are
 // problems.
-func ReadApprovals(name string, data []byte) (*Approvals, []finding.Problem) {
-	src, problems := design.ReadSource(name, "approvals", "approvals file", data, design.Limits{})
+func ReadApprovals(name string, data []byte, limits design.Limits) (*Approvals, []finding.Problem) {
+	src, problems := design.ReadSource(name, "approvals", "approvals file", data, limits)
 	if src == nil {
 		return nil, problems
 	}

@@ -12,6 +12,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"backpitch/engine/design"
 	"backpitch/engine/finding"
 	"backpitch/schema"
 )
@@ -41,7 +42,7 @@ func file(approvals ...string) []byte {
 
 func read(t *testing.T, approvals ...string) *Approvals {
 	t.Helper()
-	a, problems := ReadApprovals("a.json", file(approvals...))
+	a, problems := ReadApprovals("a.json", file(approvals...), design.Limits{})
 	if a == nil {
 		t.Fatal(problems)
 	}
@@ -68,10 +69,10 @@ func TestBadApprovalsAreRefusedWithTheirPlace(t *testing.T) {
 		{`{"approvals": [` + one(`{"expires": "2027-02-29"}`) + `]}`, "bad_date", "", "/approvals/0/expires", "not a day", ""},
 		{`{"approvals": [` + one(`{"expires": "2026-02-02"}`) + `]}`, "expires_first", "", "/approvals/0/expires", "before it is granted on 2026-02-03", ""},
 		{string(file(one(`{}`), one(`{}`))), "duplicate_approval", "3:1", "/approvals/1", "already on line 2", "a reference of its own"},
-		{`{"approvals": ` + strings.Repeat("[", 1000), "too_deep", "", "", "nested more than 64 deep", ""},
+		{`{"approvals": ` + strings.Repeat("[", 1000), "max_depth", "1:78", "/approvals" + strings.Repeat("/0", 62), "nested 1001 deep; max-depth is 64", "--max-depth raises the limit"},
 		{"\xff\xfe{\x00", "wrong_encoding", "1:1", "", "UTF-16", ""},
 	} {
-		a, problems := ReadApprovals("a.json", []byte(tt.in))
+		a, problems := ReadApprovals("a.json", []byte(tt.in), design.Limits{})
 		if a != nil || len(problems) != 1 {
 			t.Errorf("%s: %v, want one problem", tt.in, problems)
 			continue
@@ -219,7 +220,7 @@ func TestAnUnjudgedDesignHasNoMarks(t *testing.T) {
 
 func baseline(t *testing.T, data []byte) *Baseline {
 	t.Helper()
-	b, problems := ReadBaseline("base.json", data)
+	b, problems := ReadBaseline("base.json", data, design.Limits{})
 	if b == nil {
 		t.Fatal(problems)
 	}
@@ -332,7 +333,7 @@ func TestReadmeExample(t *testing.T) {
 	}
 	_, after, found := strings.Cut(string(readme), "```json\n{ \"approvals\"")
 	text, _, _ := strings.Cut(after, "```")
-	a, problems := ReadApprovals("README.md", []byte(`{ "approvals"`+text))
+	a, problems := ReadApprovals("README.md", []byte(`{ "approvals"`+text), design.Limits{})
 	if !found || len(problems) > 0 || len(a.list) != 1 {
 		t.Errorf("found %v, %v", found, problems)
 	}
@@ -369,7 +370,7 @@ func TestBadBaselines(t *testing.T) {
 		strings.Replace(string(saved(t, r)), `"message"`, `"mesage"`, 1):                         "missing_key unknown_key",
 		string(saved(t, r)[:500]): "unexpected_end",
 	} {
-		b, problems := ReadBaseline("base.json", []byte(in))
+		b, problems := ReadBaseline("base.json", []byte(in), design.Limits{})
 		if b != nil || codes(problems) != code {
 			t.Errorf("%.200s: %v, want %s", in, problems, code)
 		}

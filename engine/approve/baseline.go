@@ -42,11 +42,11 @@ type baselineFile struct {
 // ReadBaseline reads a baseline, or takes the failures of a saved review as
 // one. What the saved review shows with an approval is left out: an approval
 // may expire, existing work does not.
-func ReadBaseline(name string, data []byte) (*Baseline, []finding.Problem) {
-	if IsSaved(data) {
-		return savedBaseline(name, data)
+func ReadBaseline(name string, data []byte, designs design.Limits) (*Baseline, []finding.Problem) {
+	if IsSaved(data, designs) {
+		return savedBaseline(name, data, designs)
 	}
-	src, problems := design.ReadSource(name, "baseline", "baseline", data, savedLimits)
+	src, problems := design.ReadSource(name, "baseline", "baseline", data, Limits(designs))
 	if src == nil {
 		return nil, problems
 	}
@@ -77,8 +77,8 @@ func ReadBaseline(name string, data []byte) (*Baseline, []finding.Problem) {
 	return out, nil
 }
 
-func savedBaseline(name string, data []byte) (*Baseline, []finding.Problem) {
-	reviews, problems := ReadReviews(name, data)
+func savedBaseline(name string, data []byte, designs design.Limits) (*Baseline, []finding.Problem) {
+	reviews, problems := ReadReviews(name, data, designs)
 	if len(problems) > 0 {
 		return nil, problems
 	}

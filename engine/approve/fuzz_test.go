@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"backpitch/engine/design"
 	"backpitch/engine/finding"
 )
 
@@ -16,12 +17,12 @@ func FuzzReadApprovals(f *testing.F) {
 		f.Add([]byte(s))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		a, problems := ReadApprovals("a.json", data)
+		a, problems := ReadApprovals("a.json", data, design.Limits{})
 		if (a == nil) == (len(problems) == 0) {
 			t.Fatalf("approvals %v, problems %v", a, problems)
 		}
 		for _, p := range problems {
-			if p.Code == "" || p.Message == "" || p.Place.File != "a.json" || p.Code != "more_problems" && p.Place.Line < 1 {
+			if p.Code == "" || p.Message == "" || p.Place.File != "a.json" || p.Code != "max_problems" && p.Place.Line < 1 {
 				t.Fatalf("problem %+v", p)
 			}
 		}

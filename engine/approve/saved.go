@@ -11,16 +11,20 @@ import (
 // Saved reviews are written by the tool and longer than designs.
 var savedLimits = design.Limits{Bytes: 256 << 20, Values: 20_000_000, Text: 100_000}
 
-// MaxBytes is the size over which a saved review is refused.
-func MaxBytes() int64 { return int64(savedLimits.Bytes) }
+// Limits are those of saved reviews and baselines: those of designs, and higher
+// ones where the tool itself writes longer files.
+func Limits(designs design.Limits) design.Limits { return savedLimits.AtLeast(designs.OrDefault()) }
 
 // IsSaved reports whether data is meant to be a saved review, not a design.
-func IsSaved(data []byte) bool { return design.HasKey(data, "reviews", savedLimits) }
+func IsSaved(data []byte, designs design.Limits) bool {
+	return design.HasKey(data, "reviews", Limits(designs))
+}
 
 // ReadReviews reads a report of `review --format json`. A report that was
-// changed by hand so that its fingerprints are wrong is refused.
-func ReadReviews(name string, data []byte) ([]finding.Review, []finding.Problem) {
-	src, problems := design.ReadSource(name, "findings", "saved review", data, savedLimits)
+// changed by hand so that its fingerprints are wrong is refused. The limits are
+// those of designs; see [Limits].
+func ReadReviews(name string, data []byte, designs design.Limits) ([]finding.Review, []finding.Problem) {
+	src, problems := design.ReadSource(name, "findings", "saved review", data, Limits(designs))
 	if src == nil {
 		return nil, problems
 	}

@@ -6,10 +6,8 @@ import (
 	"slices"
 
 	"backpitch/engine/finding"
+	"backpitch/engine/limit"
 )
-
-// mostProblems is how many problems of a file are told one by one.
-const mostProblems = 100
 
 // fault is a problem whose words may not be made yet: hostile files have
 // hundreds of thousands of faults, and only the first are told.
@@ -23,10 +21,11 @@ type fault struct {
 
 // faults collects the faults of one file.
 type faults struct {
-	file  string
-	noun  string // what the file holds, "design" where empty
-	table *table // nil until the file is scanned
-	list  []fault
+	file   string
+	noun   string // what the file holds, "design" where empty
+	limits Limits
+	table  *table // nil until the file is scanned
+	list   []fault
 }
 
 // what names what the file holds.
@@ -54,10 +53,11 @@ func (f *faults) problems() []finding.Problem {
 	if len(f.list) == 0 {
 		return nil
 	}
+	limits := f.limits.OrDefault()
 	slices.SortStableFunc(f.list, func(a, b fault) int {
 		return cmp.Or(cmp.Compare(a.line, b.line), cmp.Compare(a.col, b.col), cmp.Compare(a.code, b.code))
 	})
-	told := f.list[:min(len(f.list), mostProblems)]
+	told := f.list[:min(len(f.list), limits.Problems)]
 	out := make([]finding.Problem, 0, len(told)+1)
 	for _, x := range told {
 		if x.tell != nil {
@@ -70,12 +70,28 @@ func (f *faults) problems() []finding.Problem {
 		out = append(out, finding.Problem{Place: place, Code: x.code, Message: x.message, Hint: x.hint})
 	}
 	if rest := len(f.list) - len(told); rest > 0 {
-		message := fmt.Sprintf("%d more problems are not listed", rest)
-		if rest == 1 {
-			message = "1 more problem is not listed"
-		}
-		out = append(out, finding.Problem{Place: finding.Place{File: f.file}, Code: "more_problems", Message: message,
-			Hint: "mend the first ones and review again"})
+		out = append(out, limits.notListed(f.file, rest))
 	}
 	return out
+}
+
+// notListed is the last problem of a file that has more than are told.
+func (l Limits) notListed(file string, rest int) finding.Problem {
+	found := fmt.Sprintf("%d more problems are not listed", rest)
+	if rest == 1 {
+		found = "1 more problem is not listed"
+	}
+	return finding.Problem{Place: finding.Place{File: file}, Code: limit.Problems.Code(), Message: limit.Problems.Hit(found, l.Problems),
+		Hint: "mend the first ones and review again; " + l.hint(limit.Problems)}
+}
+
+// Cut keeps the first problems of a file, sorted, and counts the rest in a last
+// one.
+func (l Limits) Cut(file string, problems []finding.Problem) []finding.Problem {
+	l = l.OrDefault()
+	rest := len(problems) - l.Problems
+	if rest <= 0 {
+		return problems
+	}
+	return append(problems[:l.Problems:l.Problems], l.notListed(file, rest))
 }

@@ -15,15 +15,15 @@ func FuzzRead(f *testing.F) {
 		`{"project":{"name":"x"},"building":{},"pipes":[{"id":"a","service":"drain","from":"b","to":"c","size":3,"slope":"-1/4 in/ft"}]}`} {
 		f.Add([]byte(s))
 	}
-	stricter := map[string]bool{"bad_utf8": true, "bad_escape": true, "out_of_range": true, "long_number": true, "long_text": true,
-		"too_deep": true, "too_many_values": true}
+	stricter := map[string]bool{"bad_utf8": true, "bad_escape": true, "out_of_range": true, "max_digits": true, "max_text": true,
+		"max_depth": true, "max_values": true}
 	f.Fuzz(func(t *testing.T, data []byte) {
 		d, problems := Read("d.json", data, Limits{})
 		if d == nil && len(problems) == 0 {
 			t.Fatal("neither a Document nor a problem")
 		}
 		for _, p := range problems {
-			if p.Code == "more_problems" {
+			if p.Code == "max_problems" {
 				continue
 			}
 			if p.Code == "" || p.Message == "" || p.Place.Line < 1 || p.Place.Col < 1 || !utf8.ValidString(p.Message) || !utf8.ValidString(p.Hint) || !utf8.ValidString(p.Place.Pointer) {

@@ -15,6 +15,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"backpitch/engine/finding"
+	"backpitch/engine/limit"
 )
 
 // least is the shortest design.
@@ -211,7 +212,7 @@ func TestDuplicateKeys(t *testing.T) {
 	b.WriteString(`"k\u0037":2}}`)
 	_, problems := Read("d.json", []byte(b.String()), Limits{})
 	last := problems[len(problems)-1]
-	if last.Code != "more_problems" {
+	if last.Code != "max_problems" {
 		t.Errorf("last problem is %v", last)
 	}
 	f := &faults{}
@@ -224,15 +225,15 @@ func TestDuplicateKeys(t *testing.T) {
 func TestHostileFiles(t *testing.T) {
 	deep := strings.Repeat(`[`, 100_000) + strings.Repeat(`]`, 100_000)
 	for _, c := range []struct{ name, in, want string }{
-		{"50 MB", `{"datum":"` + strings.Repeat("x", 50<<20) + `"}`, "1:1 too_large"},
-		{"nested 100,000 deep", deep, "1:65 too_deep" + strings.Repeat("/0", 63)},
-		{"objects 100,000 deep", strings.Repeat(`{"a":`, 100_000), "1:321 too_deep" + strings.Repeat("/a", 63)},
-		{"million digits", `{"k":1` + strings.Repeat("0", 1_000_000) + `}`, "1:6 long_number"},
-		{"million digits behind the point", `{"k":0.` + strings.Repeat("1", 1_000_000) + `}`, "1:6 long_number"},
-		{"million digits of exponent", `{"k":1e` + strings.Repeat("1", 1_000_000) + `}`, "1:6 long_number"},
-		{"million values", `{"k":[` + strings.Repeat("1,", 1_000_000) + `1]}`, "1:1000003 too_many_values/k"},
-		{"million bytes of text", `{"k":"` + strings.Repeat("é", 500_000) + `"}`, "1:6 long_text"},
-		{"million bytes of key", `{"` + strings.Repeat("k", 1_000_000) + `":1}`, "1:2 long_text"},
+		{"50 MB", `{"datum":"` + strings.Repeat("x", 50<<20) + `"}`, "1:1 max_bytes"},
+		{"nested 100,000 deep", deep, "1:65 max_depth" + strings.Repeat("/0", 63)},
+		{"objects 100,000 deep", strings.Repeat(`{"a":`, 100_000), "1:321 max_depth" + strings.Repeat("/a", 63)},
+		{"million digits", `{"k":1` + strings.Repeat("0", 1_000_000) + `}`, "1:6 max_digits"},
+		{"million digits behind the point", `{"k":0.` + strings.Repeat("1", 1_000_000) + `}`, "1:6 max_digits"},
+		{"million digits of exponent", `{"k":1e` + strings.Repeat("1", 1_000_000) + `}`, "1:6 max_digits"},
+		{"million values", `{"k":[` + strings.Repeat("1,", 1_000_000) + `1]}`, "1:1000003 max_values/k"},
+		{"million bytes of text", `{"k":"` + strings.Repeat("é", 500_000) + `"}`, "1:6 max_text"},
+		{"million bytes of key", `{"` + strings.Repeat("k", 1_000_000) + `":1}`, "1:2 max_text"},
 	} {
 		start := time.Now()
 		d, problems := Read("d.json", []byte(c.in), Limits{})
@@ -264,11 +265,11 @@ func TestManyFaultsTakeLinearTime(t *testing.T) {
 		"dangling":       head + `"bathroom_groups":[{"id":"g","fixtures":[` + strings.Repeat(`"q",`, many) + `"q"]}]}`,
 	} {
 		start := time.Now()
-		_, problems := Read("d.json", []byte(in), Limits{})
+		_, problems := Read("d.json", []byte(in), Limits{Elements: 2 * many})
 		if took := time.Since(start); took > 10*time.Second {
 			t.Errorf("%s took %v", name, took)
 		}
-		if len(problems) != mostProblems+1 {
+		if len(problems) != limit.Problems.Default+1 {
 			t.Errorf("%s: %d problems", name, len(problems))
 		}
 	}
@@ -300,13 +301,14 @@ func TestLimitsCanBeChanged(t *testing.T) {
 		limits Limits
 		want   string
 	}{
-		{Limits{Bytes: 10}, "too_large"},
-		{Limits{Depth: 1}, "too_deep"},
-		{Limits{Values: 3}, "too_many_values"},
-		{Limits{Digits: 2}, "long_number"},
-		{Limits{Text: 7}, "long_text"},
+		{Limits{Bytes: 10}, "max_bytes"},
+		{Limits{Depth: 1}, "max_depth"},
+		{Limits{Values: 3}, "max_values"},
+		{Limits{Digits: 2}, "max_digits"},
+		{Limits{Text: 7}, "max_text"},
+		{Limits{Elements: 1}, "max_elements"},
 	} {
-		_, problems := Read("d.json", []byte(`{"project":{"name":"x"},"building":{"storeys":123}}`), c.limits)
+		_, problems := Read("d.json", []byte(`{"project":{"name":"x"},"building":{"storeys":123},"junctions":[{"id":"a"},{"id":"b"}]}`), c.limits)
 		if len(problems) != 1 || problems[0].Code != c.want {
 			t.Errorf("%+v: %v", c.limits, problems)
 		}
@@ -327,7 +329,7 @@ func TestProblemsAreSortedAndCounted(t *testing.T) {
 		b.WriteString("{\"id\":\"p\",\"basin\":\"s\"}]}")
 		return []byte(b.String())
 	}
-	for n, want := range map[int]string{150: "50 more problems are not listed", 101: "1 more problem is not listed", 100: ""} {
+	for n, want := range map[int]string{150: "50 more problems are not listed; max-problems is 100", 101: "1 more problem is not listed; max-problems is 100", 100: ""} {
 		d, problems := Read("d.json", faulty(n), Limits{})
 		if d != nil {
 			t.Error("a Document was given")
@@ -341,7 +343,7 @@ func TestProblemsAreSortedAndCounted(t *testing.T) {
 		switch {
 		case want == "" && len(problems) != 100:
 			t.Errorf("%d faults gave %d problems", n, len(problems))
-		case want != "" && (len(problems) != 101 || problems[100].Code != "more_problems" || problems[100].Message != want):
+		case want != "" && (len(problems) != 101 || problems[100].Code != "max_problems" || problems[100].Message != want):
 			t.Errorf("%d faults end with %v", n, problems[len(problems)-1])
 		}
 	}

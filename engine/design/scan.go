@@ -3,7 +3,10 @@ package design
 import (
 	"fmt"
 	"strconv"
+	"strings"
 	"unicode/utf8"
+
+	"backpitch/engine/limit"
 )
 
 // scanner reads JSON as RFC 8259 has it, in one pass and without recursion. It
@@ -73,7 +76,8 @@ func (s *scanner) value() *fault {
 		return s.ends()
 	}
 	if len(s.nodes) >= s.limits.Values {
-		return s.fault("too_many_values", fmt.Sprintf("the file has more than %d values", s.limits.Values), "")
+		values, _ := s.rest()
+		return s.over(limit.Values, fmt.Sprintf("the file has %d values", len(s.nodes)+values), s.limits.Values)
 	}
 	at := int32(len(s.nodes))
 	n := s.pending
@@ -83,7 +87,8 @@ func (s *scanner) value() *fault {
 	switch c := s.src[s.i]; {
 	case c == '{' || c == '[':
 		if s.depth >= s.limits.Depth {
-			return s.fault("too_deep", fmt.Sprintf("objects and lists are nested more than %d deep", s.limits.Depth), "")
+			_, deepest := s.rest()
+			return s.over(limit.Depth, fmt.Sprintf("objects and lists are nested %d deep", deepest), s.limits.Depth)
 		}
 		if c == '[' {
 			n.kind = arrayNode
@@ -274,8 +279,9 @@ func (s *scanner) text() (escaped bool, bad *fault) {
 			s.wide += size - 1
 		}
 		if s.i-begin.i > s.limits.Text+1 {
+			end := s.afterText(begin.i)
 			s.cursor = begin
-			return escaped, s.fault("long_text", fmt.Sprintf("the text is longer than %d bytes", s.limits.Text), "")
+			return escaped, s.over(limit.Text, fmt.Sprintf("the text has %d bytes", end-begin.i-2), s.limits.Text)
 		}
 	}
 	s.cursor = begin
@@ -359,7 +365,13 @@ func (s *scanner) number() *fault {
 		n = run()
 	}
 	if digits > s.limits.Digits {
-		return refuse("long_number", fmt.Sprintf("the number has more than %d digits", s.limits.Digits))
+		for ; s.i < len(s.src) && strings.IndexByte("0123456789.eE+-", s.src[s.i]) >= 0; s.i++ {
+			if isDigit(s.src[s.i]) {
+				digits++
+			}
+		}
+		s.i = begin
+		return s.over(limit.Digits, fmt.Sprintf("the number has %d digits", digits), s.limits.Digits)
 	}
 	if n == 0 {
 		return refuse("bad_json", fmt.Sprintf("the number %q has no digit at its end", s.src[begin:s.i]))
@@ -373,3 +385,58 @@ func (s *scanner) number() *fault {
 }
 
 func isDigit(c byte) bool { return '0' <= c && c <= '9' }
+
+// over is the fault of a limit, at the next byte.
+func (s *scanner) over(which limit.Limit, found string, allowed int) *fault {
+	bad := s.limits.over(which, found, allowed)
+	return s.fault(bad.code, bad.message, bad.hint)
+}
+
+// rest counts the values that begin at or after the next byte, and how deep
+// they are nested, so that a message can say what the limit would have to be.
+// It keeps nothing and looks for no fault.
+func (s *scanner) rest() (values, deepest int) {
+	depth := s.depth
+	for i := s.i; i < len(s.src); {
+		switch c := s.src[i]; {
+		case c == '{' || c == '[':
+			values++
+			depth++
+			deepest = max(deepest, depth)
+			i++
+		case c == '}' || c == ']':
+			depth--
+			i++
+		case c == '"':
+			i = s.afterText(i)
+			for i < len(s.src) && strings.IndexByte(" \t\r\n", s.src[i]) >= 0 {
+				i++
+			}
+			if i == len(s.src) || s.src[i] != ':' { // else it is a key
+				values++
+			}
+		case strings.IndexByte(" \t\r\n,:", c) >= 0:
+			i++
+		default:
+			values++
+			for i < len(s.src) && strings.IndexByte(" \t\r\n,:{}[]\"", s.src[i]) < 0 {
+				i++
+			}
+		}
+	}
+	return values, deepest
+}
+
+// afterText is the offset behind the text whose opening quote is at i, or the
+// end of the file.
+func (s *scanner) afterText(i int) int {
+	for i++; i < len(s.src); i++ {
+		switch s.src[i] {
+		case '\\':
+			i++
+		case '"':
+			return i + 1
+		}
+	}
+	return len(s.src)
+}

@@ -19,8 +19,8 @@ type Source struct {
 // schema; noun is what problems call it. The Source is nil when there are
 // problems.
 func ReadSource(file, schemaName, noun string, data []byte, limits Limits) (*Source, []finding.Problem) {
-	limits = limits.orDefault()
-	f := &faults{file: file, noun: noun}
+	limits = limits.OrDefault()
+	f := &faults{file: file, noun: noun, limits: limits}
 	src, ok := decodable(data, limits, f)
 	if !ok {
 		return nil, f.problems()
@@ -78,7 +78,7 @@ func (s *Source) place(n int32) finding.Place {
 // HasKey reports whether data is a JSON object with that key at its top, so
 // that a command can tell documents apart before it reads them.
 func HasKey(data []byte, key string, limits Limits) bool {
-	t, _ := scan(data, limits.orDefault(), &faults{})
+	t, _ := scan(data, limits.OrDefault(), &faults{})
 	return len(t.nodes) > 0 && t.nodes[0].kind == objectNode && t.topHas(key)
 }
 

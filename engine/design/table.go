@@ -61,6 +61,17 @@ func (t *table) hasKey(n int32, key string) bool {
 	return string(t.src[nd.key:nd.keyEnd]) == key
 }
 
+// elements counts the objects that have an id.
+func (t *table) elements() int {
+	found := 0
+	for n := range t.nodes {
+		if nd := &t.nodes[n]; nd.keyEnd > nd.key && t.hasKey(int32(n), "id") {
+			found++
+		}
+	}
+	return found
+}
+
 // text returns the decoded text of node n, which is a string.
 func (t *table) text(n int32) string {
 	nd := &t.nodes[n]

@@ -29,7 +29,7 @@ type Answer struct {
 }
 
 // answerLimits are far above what a class writes and far below what hurts.
-var answerLimits = design.Limits{Bytes: MostAnswerBytes, Depth: 8, Values: 20_000, Text: 1000}
+var answerLimits = design.Limits{Bytes: MostAnswerBytes, Depth: 8, Values: 20_000, Text: 1000, Fixed: true}
 
 // MostAnswerBytes is the size over which an answer file is refused.
 const MostAnswerBytes = 1 << 20

@@ -111,7 +111,7 @@ func (k Key) Encode() ([]byte, error) {
 }
 
 // keyLimits let a key carry the designs of its cases.
-var keyLimits = design.Limits{Bytes: 32 << 20, Text: 2 << 20}
+var keyLimits = design.Limits{Bytes: 32 << 20, Text: 2 << 20, Fixed: true}
 
 // ReadKey reads the text of an opened key.
 func ReadKey(name string, data []byte) (*Key, []finding.Problem) {

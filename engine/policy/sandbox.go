@@ -11,6 +11,7 @@ import (
 	"github.com/open-policy-agent/opa/v1/ast"
 
 	"backpitch/engine/facts"
+	"backpitch/engine/limit"
 	"backpitch/engine/profile"
 	"backpitch/engine/quantity"
 )
@@ -111,7 +112,7 @@ func (w *watched) name(ctx context.Context, input ast.Value) error {
 		case ctx.Err() != nil:
 			return stopped(ctx.Err())
 		case errors.Is(err, context.DeadlineExceeded):
-			return endless(at, share(w.time))
+			return endless(at, w.time)
 		case took > most:
 			slowest, most = id, took
 		}
@@ -150,25 +151,28 @@ func (out *Prepared) place(id string) *Error {
 	return e
 }
 
-const loopHint = "look for a rule that pairs elements with each other or builds values from values; --max-time allows more"
+var (
+	loopHint = "look for a rule that pairs elements with each other or builds values from values; " + limit.Time.Hint()
+	fillHint = "look for a rule that builds values from values; " + limit.Memory.Hint()
+)
 
-func endless(at *Error, after time.Duration) *Error {
+// endless names a rule that was tried alone, with its share of the limit.
+func endless(at *Error, most time.Duration) *Error {
 	return &Error{Rule: at.Rule, File: at.File, Line: at.Line, Col: at.Col, cause: context.DeadlineExceeded, Hint: loopHint,
-		Message: fmt.Sprintf("the rule %q does not end: it was stopped after %s", at.Rule, after)}
+		Message: fmt.Sprintf("the rule %q does not end: it was stopped after %s; %s is %s", at.Rule, share(most), limit.Time.Name, most)}
 }
 
 // together names no rule: each ended alone.
-func together(slowest string, limit time.Duration) *Error {
+func together(slowest string, most time.Duration) *Error {
 	return &Error{cause: context.DeadlineExceeded, Hint: loopHint,
-		Message: fmt.Sprintf("the rules together do not end within %s; the slowest is %q", limit, slowest)}
+		Message: fmt.Sprintf("the rules together do not end within %s, which is %s; the slowest is %q", most, limit.Time.Name, slowest)}
 }
 
 func tooMuch(at *Error, memory int64) *Error {
-	e := &Error{Rule: at.Rule, File: at.File, Line: at.Line, Col: at.Col, cause: ErrMemory,
-		Hint: "look for a rule that builds values from values; --max-memory allows more"}
-	e.Message = fmt.Sprintf("the rules together need more than %d MB of memory", memory>>20)
+	e := &Error{Rule: at.Rule, File: at.File, Line: at.Line, Col: at.Col, cause: ErrMemory, Hint: fillHint}
+	e.Message = fmt.Sprintf("the rules together need more than %d MB of memory, which is %s", memory>>20, limit.Memory.Name)
 	if at.Rule != "" {
-		e.Message = fmt.Sprintf("the rule %q needs more than %d MB of memory", at.Rule, memory>>20)
+		e.Message = fmt.Sprintf("the rule %q needs more than %d MB of memory, which is %s", at.Rule, memory>>20, limit.Memory.Name)
 	}
 	return e
 }

@@ -16,6 +16,7 @@ import (
 	"time"
 
 	"backpitch/engine/facts"
+	"backpitch/engine/limit"
 	"backpitch/engine/profile"
 	"backpitch/engine/quantity"
 )
@@ -149,9 +150,9 @@ func (a *apart) blamed(at *Error, cause error) error {
 	case errors.Is(cause, ErrMemory):
 		return tooMuch(at, a.guard.Memory)
 	case errors.Is(cause, errKilled) && at.Rule == "":
-		return &Error{Message: fmt.Sprintf("the rules together do not end within %s", a.guard.Time), Hint: loopHint, cause: context.DeadlineExceeded}
+		return &Error{Message: fmt.Sprintf("the rules together do not end within %s, which is %s", a.guard.Time, limit.Time.Name), Hint: loopHint, cause: context.DeadlineExceeded}
 	case errors.Is(cause, errKilled):
-		return endless(at, share(a.guard.Time))
+		return endless(at, a.guard.Time)
 	}
 	return &Error{Rule: at.Rule, File: at.File, Line: at.Line, Col: at.Col, Message: "the process that judges ended: " + cause.Error()}
 }

@@ -78,8 +78,8 @@ func annotationKind(f finding.Finding) string {
 func (s *annotationsSink) print(kind string, p finding.Place, title, message string) {
 	k := s.kinds[kind]
 	limit := s.limit
-	if kind == "notice" {
-		limit-- // the last notice is for the count of what is left out
+	if kind == "notice" && s.o.MaxResults == 0 {
+		limit-- // of those that a host shows, the last one is for the count of what is left out
 	}
 	if k.printed >= limit {
 		k.left++
@@ -91,6 +91,18 @@ func (s *annotationsSink) print(kind string, p finding.Place, title, message str
 		place += fmt.Sprintf(",line=%d,col=%d", p.Line, p.Col)
 	}
 	fmt.Fprintf(s.w, "::%s %s,title=%s::%s\n", kind, place, property(title), data(message))
+}
+
+// leftOut is nothing where the host's own limit cut: no more could be shown.
+func (s *annotationsSink) leftOut() int {
+	n := 0
+	for _, k := range s.kinds {
+		n += k.left
+	}
+	if s.o.MaxResults == 0 {
+		return 0
+	}
+	return n
 }
 
 func (s *annotationsSink) Close() error {

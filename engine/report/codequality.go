@@ -103,6 +103,8 @@ func (s *codeQualitySink) issue(place finding.Place, check, severity, key, descr
 	s.n++
 }
 
+func (s *codeQualitySink) leftOut() int { return s.left }
+
 func (s *codeQualitySink) Close() error {
 	if s.left > 0 {
 		more := s.last

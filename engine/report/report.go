@@ -63,8 +63,8 @@ type Options struct {
 	Colour  bool
 	Version string
 	Times   bool // print how long each review took: the bytes then differ from run to run
-	// MaxResults is how many results sarif, codequality and annotations print;
-	// 0 is the format's own limit. What is left out is counted and said.
+	// MaxResults is how many findings a format that cuts prints; 0 is all of
+	// them, or the format's own limit. What is left out is counted and said.
 	MaxResults int
 	// Spool makes a file for what can be printed only at the end of a large
 	// batch; nil keeps it in memory.
@@ -101,6 +101,8 @@ type Format struct {
 	// Passes says that the format prints what passes, or the design's own text;
 	// a format that only counts it is satisfied by a brief review.
 	Passes bool
+	// Cuts says that the format prints Options.MaxResults findings at most.
+	Cuts bool
 	// RollUp says that there is nothing but the roll-up: no report of a single
 	// submission.
 	RollUp bool
@@ -108,13 +110,13 @@ type Format struct {
 
 // formats is every format there is; a new one is a line here.
 var formats = []Format{
-	{Name: "text", Extension: ".txt", About: "for people at a terminal", New: newText, Rows: newTextRollUp},
+	{Name: "text", Extension: ".txt", About: "for people at a terminal", Cuts: true, New: newText, Rows: newTextRollUp},
 	{Name: "json", Extension: ".json", About: "every outcome, as schema findings describes", New: newJSON, Passes: true},
 	{Name: "ndjson", Extension: ".ndjson", About: "a review object a line", New: newNDJSON, Passes: true},
-	{Name: "sarif", Extension: ".sarif", About: "SARIF 2.1.0, for code hosts", New: newSARIF, Passes: true},
+	{Name: "sarif", Extension: ".sarif", About: "SARIF 2.1.0, for code hosts", Cuts: true, New: newSARIF, Passes: true},
 	{Name: "junit", Extension: ".xml", About: "JUnit XML, a test case for each rule", New: newJUnit},
-	{Name: "codequality", Extension: ".codequality.json", About: "list of code quality issues, for code hosts", New: newCodeQuality},
-	{Name: "annotations", Extension: ".annotations.txt", About: "workflow commands that mark lines in a CI job", New: newAnnotations},
+	{Name: "codequality", Extension: ".codequality.json", About: "list of code quality issues, for code hosts", Cuts: true, New: newCodeQuality},
+	{Name: "annotations", Extension: ".annotations.txt", About: "workflow commands that mark lines in a CI job", Cuts: true, New: newAnnotations},
 	{Name: "markdown", Extension: ".md", About: "correction list for the applicant", New: newMarkdown, Detail: true, Passes: true},
 	{Name: "html", Extension: ".html", About: "correction list for the applicant with drawings, one page without outside requests", New: newHTML, Detail: true, Passes: true},
 	{Name: "csv", Extension: ".csv", About: "a line for each submission", New: onlyRows(newCSV), Rows: newCSV, RollUp: true},
@@ -123,6 +125,27 @@ var formats = []Format{
 
 func onlyRows(rows func(io.Writer, Options) RowSink) func(io.Writer, Options) Sink {
 	return func(w io.Writer, o Options) Sink { return rollUp{rows(w, o)} }
+}
+
+// Cutting lists the formats that print Options.MaxResults findings at most.
+func Cutting() []string {
+	var names []string
+	for _, f := range formats {
+		if f.Cuts {
+			names = append(names, f.Name)
+		}
+	}
+	return names
+}
+
+// LeftOut is how many failures, open and review findings, and problems, a sink
+// has left out because of Options.MaxResults. Passes are none of them: a format
+// may drop them to make room, and says so.
+func LeftOut(s Sink) int {
+	if c, cuts := s.(interface{ leftOut() int }); cuts {
+		return c.leftOut()
+	}
+	return 0
 }
 
 // Formats lists the formats that For knows, sorted.

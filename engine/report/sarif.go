@@ -77,6 +77,8 @@ func (s *sarifSink) leavesOut(f finding.Finding) bool {
 	return true
 }
 
+func (s *sarifSink) leftOut() int { return s.left.Fail + s.left.Open + s.left.Review }
+
 // tell adds a notification to those printed at the end.
 func (s *sarifSink) tell(n sarifNotification) {
 	if s.e.err != nil {

@@ -9,6 +9,7 @@ import (
 	"github.com/fatih/color"
 
 	"backpitch/engine/finding"
+	"backpitch/engine/limit"
 )
 
 // textReport prints for people: for each file its problems, failures, what is
@@ -18,6 +19,10 @@ type textReport struct {
 	o    Options
 	t    tally
 	rows []Row // of this run, without their rules
+
+	printed int            // findings, of this run
+	left    finding.Counts // findings of this review left out by MaxResults
+	leftAll int            // of this run
 }
 
 func newText(w io.Writer, o Options) Sink {
@@ -77,9 +82,24 @@ func (t *textReport) review(r finding.Review) {
 	t.group(r, finding.Open, "not shown", "open: a fact or a table entry is missing, so nobody can tell", color.FgYellow)
 	t.group(r, finding.PersonDecides, "for a person to look at", "", color.FgCyan)
 	t.group(r, finding.Pass, "meets", "", color.FgGreen)
+	t.tellLeft()
 	t.notices(r)
 	t.close(r)
 }
+
+// tellLeft counts what of a review was not printed.
+func (t *textReport) tellLeft() {
+	c := t.left
+	t.left = finding.Counts{}
+	if c == (finding.Counts{}) {
+		return
+	}
+	t.leftAll += c.Fail + c.Open + c.Review + c.Pass // --show asked for them
+	fmt.Fprintf(t.w, "\n%s left out by --%s %d: %d fail, %d open, %d review, %d pass\n", plural(c.Fail+c.Open+c.Review+c.Pass, "finding"),
+		limit.Results.Name, t.o.MaxResults, c.Fail, c.Open, c.Review, c.Pass)
+}
+
+func (t *textReport) leftOut() int { return t.leftAll }
 
 func (t *textReport) problems(r finding.Review) {
 	if len(r.Problems) == 0 {
@@ -121,6 +141,11 @@ func (t *textReport) list(r finding.Review, title, explain string, c color.Attri
 	}
 	fmt.Fprintf(t.w, "\n%s\n", t.paint(c, color.Bold)(head))
 	for _, f := range group {
+		if t.o.MaxResults > 0 && t.printed >= t.o.MaxResults {
+			t.left = t.left.Add(finding.Count([]finding.Finding{f}))
+			continue
+		}
+		t.printed++
 		t.finding(f, c)
 	}
 }
