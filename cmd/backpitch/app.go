@@ -16,6 +16,9 @@ import (
 	"backpitch/policies"
 )
 
+// interruptedWord begins what an interrupted run says.
+const interruptedWord = "interrupted"
+
 // Exit codes. In a batch the highest wins.
 const (
 	exitClean      = 0 // nothing at or above --fail-on
@@ -42,14 +45,21 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	if len(args) == 2 && args[1] == childCommand {
 		return engine.Serve(stdin, stdout)
 	}
-	app := newApp(stdin, stdout, stderr)
+	out := &stdoutWriter{w: stdout}
+	app := newApp(stdin, out, stderr)
 	err := app.RunContext(ctx, flagsFirst(app, args))
+	var exit *exitError
+	if !errors.As(err, &exit) && out.err != nil {
+		err = stdoutError(out.err) // whatever a command made of it
+	}
 	if err == nil {
 		return exitClean
 	}
-	var exit *exitError
 	if !errors.As(err, &exit) {
 		exit = &exitError{code: exitNotChecked, text: err.Error()}
+	}
+	if ctx.Err() != nil && exit.code == exitNotChecked && !strings.HasPrefix(exit.text, interruptedWord) {
+		exit = &exitError{code: exitNotChecked, text: interruptedWord}
 	}
 	printError(stderr, exit)
 	return exit.code

@@ -247,6 +247,8 @@ func writeFolder(dir string, files []namedFile) (err error) {
 	if err != nil {
 		return fault(err)
 	}
+	unfinished.add(temp)
+	defer unfinished.drop(temp)
 	defer os.RemoveAll(temp)
 	for _, f := range files {
 		err := writeWhole(filepath.Join(temp, f.name), func(w io.Writer) error {

@@ -3,6 +3,8 @@ package main
 import (
 	"errors"
 	"io/fs"
+	"os"
+	"path/filepath"
 	"strings"
 
 	"backpitch/engine/finding"
@@ -71,6 +73,10 @@ func fileReason(err error) string {
 	var p *fs.PathError
 	if errors.As(err, &p) {
 		return p.Err.Error()
+	}
+	var l *os.LinkError // of a file that could not get its name
+	if errors.As(err, &l) {
+		return filepath.Base(l.New) + ": " + l.Err.Error()
 	}
 	return err.Error()
 }

@@ -6,6 +6,7 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"os/signal"
 	"syscall"
@@ -15,8 +16,20 @@ func main() {
 	// A reader that closes the pipe is an error of the write, not a death.
 	signal.Ignore(syscall.SIGPIPE)
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	context.AfterFunc(ctx, stop) // a second signal ends the process at once
+	go endAtOnce()
 	code := run(ctx, os.Args, os.Stdin, os.Stdout, os.Stderr)
 	stop()
 	os.Exit(code)
+}
+
+// endAtOnce ends the process at the second signal; the first one has it end
+// when what it is at is whole.
+func endAtOnce() {
+	signals := make(chan os.Signal, 2)
+	signal.Notify(signals, os.Interrupt, syscall.SIGTERM)
+	<-signals
+	<-signals
+	unfinished.remove()
+	fmt.Fprintln(os.Stderr, "backpitch: interrupted twice, and ended at once")
+	os.Exit(exitNotChecked)
 }

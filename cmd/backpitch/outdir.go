@@ -175,7 +175,7 @@ func (o *outDir) write(e report.Entry, sum string) outcome {
 }
 
 func (o *outDir) writeFile(name string, data []byte) error {
-	f, err := os.CreateTemp(o.path, tempPrefix+"*")
+	f, err := createUnfinished(o.path, tempPrefix+"*")
 	if err != nil {
 		return err
 	}

@@ -5,13 +5,14 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"sync"
 	"syscall"
 )
 
 // writeWhole writes a file whole or not at all: into a new file beside it,
 // which takes its place only when every byte is on disk.
 func writeWhole(path string, write func(io.Writer) error) (err error) {
-	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*")
+	f, err := createUnfinished(filepath.Dir(path), "."+filepath.Base(path)+".*")
 	if err != nil {
 		return err
 	}
@@ -25,6 +26,7 @@ func finishWhole(f *os.File, path string, write func(io.Writer) error) (err erro
 			f.Close()
 			os.Remove(f.Name())
 		}
+		unfinished.drop(f.Name())
 	}()
 	if err = write(f); err != nil {
 		return err
@@ -41,6 +43,44 @@ func finishWhole(f *os.File, path string, write func(io.Writer) error) (err erro
 	return os.Rename(f.Name(), path)
 }
 
+// unfinished are the files and folders that have not got their names yet, so
+// that a process that is told to end at once takes them along.
+var unfinished = leftovers{paths: map[string]bool{}}
+
+type leftovers struct {
+	mu    sync.Mutex
+	paths map[string]bool
+}
+
+func (l *leftovers) add(path string) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.paths[path] = true
+}
+
+func (l *leftovers) drop(path string) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	delete(l.paths, path)
+}
+
+// remove removes all of them. What is made from then on waits for ever, and the
+// process is about to end.
+func (l *leftovers) remove() {
+	l.mu.Lock()
+	for path := range l.paths {
+		os.RemoveAll(path)
+	}
+}
+
+func createUnfinished(dir, pattern string) (*os.File, error) {
+	f, err := os.CreateTemp(dir, pattern)
+	if err == nil {
+		unfinished.add(f.Name())
+	}
+	return f, err
+}
+
 // toStdout says that a report goes to standard output.
 func toStdout(path string) bool { return path == "" || path == stdinName }
 
@@ -55,7 +95,8 @@ func writeTo(path string, stdout io.Writer, write func(io.Writer) error) error {
 		}
 		return err
 	}
-	if err := writeWhole(path, write); err != nil {
+	err := writeNamed(path, write)
+	if err != nil {
 		var exit *exitError
 		if errors.As(err, &exit) {
 			return err
@@ -63,6 +104,28 @@ func writeTo(path string, stdout io.Writer, write func(io.Writer) error) error {
 		return usageError("", "writing %s: %s", path, fileReason(err))
 	}
 	return nil
+}
+
+// writeNamed writes the file of --output: where a link leads, and into what is
+// no regular file, such as a pipe or /dev/null, as it comes.
+func writeNamed(path string, write func(io.Writer) error) error {
+	info, err := os.Stat(path)
+	switch {
+	case err != nil:
+		return writeWhole(path, write)
+	case info.IsDir():
+		return errFolder
+	case info.Mode().IsRegular():
+		if to, err := filepath.EvalSymlinks(path); err == nil {
+			path = to
+		}
+		return writeWhole(path, write)
+	}
+	f, err := os.OpenFile(path, os.O_WRONLY, 0)
+	if err != nil {
+		return err
+	}
+	return errors.Join(write(f), f.Close())
 }
 
 // stdoutWriter remembers that standard output failed, whatever is made of it.

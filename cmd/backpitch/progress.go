@@ -49,6 +49,9 @@ func (p *progress) clear() {
 
 // isTerminal is true for a terminal, not for /dev/null or a pipe.
 func isTerminal(w any) bool {
+	if s, ok := w.(*stdoutWriter); ok {
+		w = s.w
+	}
 	f, ok := w.(*os.File)
 	return ok && isatty.IsTerminal(f.Fd())
 }

@@ -233,10 +233,25 @@ func collectLessOften() (undo func()) {
 func newSpool() (io.ReadWriteSeeker, error) {
 	f, err := os.CreateTemp("", "backpitch-*")
 	if err != nil {
-		return nil, err
+		return nil, spoolError(err)
 	}
 	os.Remove(f.Name()) //nolint:errcheck // where an open file cannot be removed it stays in the temporary folder
-	return f, nil
+	return spoolFile{f}, nil
+}
+
+// spoolFile tells its own faults from those of the report.
+type spoolFile struct{ *os.File }
+
+func (s spoolFile) Write(p []byte) (int, error) {
+	n, err := s.File.Write(p)
+	if err != nil {
+		err = spoolError(err)
+	}
+	return n, err
+}
+
+func spoolError(err error) error {
+	return usageError("set TMPDIR to a folder with more room", "writing a temporary file in %s: %s", os.TempDir(), fileReason(err))
 }
 
 // ruleDescriber describes rules as a profile has them.
