@@ -29,7 +29,7 @@ func BenchmarkStages(b *testing.B) {
 }
 
 func stages(b *testing.B, text []byte) {
-	limits := Limits{}.orDefault()
+	limits := Limits{}.OrDefault()
 	f := &faults{file: "d.json"}
 	t, ok := scan(text, limits, f)
 	if !ok {

@@ -29,7 +29,7 @@ var (
 	Bytes    = Limit{Name: "max-bytes", Bounds: "bytes of a file, of standard input, or of a line of a stream", Default: 16 << 20, Least: 1, Most: 1 << 30, Why: "three times what 25,000 elements take, written without blanks"}
 	Depth    = Limit{Name: "max-depth", Bounds: "objects and lists inside each other", Default: 64, Least: 1, Most: 10_000, Why: "a design needs 5"}
 	Values   = Limit{Name: "max-values", Bounds: "objects, lists and plain values of a design together", Default: 500_000, Least: 1, Most: 100_000_000, Why: "twice what 25,000 elements have"}
-	Elements = Limit{Name: "max-elements", Bounds: "elements of a design: whatever has an id", Default: 25_000, Least: 1, Most: 10_000_000, Why: "490 houses like the demo, judged in 10 s"}
+	Elements = Limit{Name: "max-elements", Bounds: "elements of a design: whatever has an id", Default: 25_000, Least: 1, Most: 10_000_000, Why: "490 houses like the demo, judged in some seconds"}
 	Digits   = Limit{Name: "max-digits", Bounds: "digits of one number", Default: 64, Least: 1, Most: 1_000_000, Why: "no count has as many; measures are texts"}
 	Text     = Limit{Name: "max-text", Bounds: "bytes of one text or key", Default: 10_000, Least: 1, Most: 1 << 30, Why: "a remark of four pages"}
 )
@@ -38,7 +38,7 @@ var (
 var (
 	Designs  = Limit{Name: "max-designs", Bounds: "designs that the paths of one run name", Default: 100_000, Least: 1, Most: 100_000_000, Why: "a wrong folder is noticed before it is read; a stream has no end"}
 	Time     = Limit{Name: "max-time", Bounds: "time that the rules of one design take", Default: int(OwnTime), Said: "2m; 10s for `--bundle` and `--policies`", Least: 1, Most: int(24 * time.Hour), Why: "ten times what 25,000 elements take; rules of others that do not end are not waited for"}
-	Memory   = Limit{Name: "max-memory", Bounds: "megabytes that rules of `--bundle` and `--policies` take, for each of `--jobs`", Default: 512, Least: 64, Most: 1 << 20, Why: "judges 5,000 elements by the built-in rules; the demo needs 96"}
+	Memory   = Limit{Name: "max-memory", Bounds: "megabytes that rules of `--bundle` and `--policies` take, for each of `--jobs`", Default: 512, Least: 64, Most: 1 << 20, Why: "judges 5,000 elements by the built-in rules; the demo needs some 100"}
 	Problems = Limit{Name: "max-problems", Bounds: "problems listed of one file; the rest are counted", Default: 100, Least: 1, Most: 1_000_000, Why: "nobody mends more at a time"}
 	Results  = Limit{Name: "max-results", Bounds: "findings in text, results in sarif, issues in codequality, marks of a kind in annotations; the rest are counted, and passes in sarif are left out first", Said: "no limit", Least: 1, Most: 1_000_000_000, Why: "a report is whole unless somebody asks for less"}
 )
