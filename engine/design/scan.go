@@ -279,9 +279,9 @@ func (s *scanner) text() (escaped bool, bad *fault) {
 			s.wide += size - 1
 		}
 		if s.i-begin.i > s.limits.Text+1 {
-			end := s.afterText(begin.i)
+			size := s.afterText(begin.i) - begin.i - len(`""`)
 			s.cursor = begin
-			return escaped, s.over(limit.Text, fmt.Sprintf("the text has %d bytes", end-begin.i-2), s.limits.Text)
+			return escaped, s.over(limit.Text, fmt.Sprintf("the text has %d bytes", size), s.limits.Text)
 		}
 	}
 	s.cursor = begin
@@ -412,7 +412,7 @@ func (s *scanner) rest() (values, deepest int) {
 			for i < len(s.src) && strings.IndexByte(" \t\r\n", s.src[i]) >= 0 {
 				i++
 			}
-			if i == len(s.src) || s.src[i] != ':' { // else it is a key
+			if i >= len(s.src) || s.src[i] != ':' { // else it is a key
 				values++
 			}
 		case strings.IndexByte(" \t\r\n,:", c) >= 0:
@@ -427,8 +427,8 @@ func (s *scanner) rest() (values, deepest int) {
 	return values, deepest
 }
 
-// afterText is the offset behind the text whose opening quote is at i, or the
-// end of the file.
+// afterText is the offset behind the text whose opening quote is at i; where
+// the file ends inside it, as if the closing quote followed.
 func (s *scanner) afterText(i int) int {
 	for i++; i < len(s.src); i++ {
 		switch s.src[i] {
@@ -438,5 +438,5 @@ func (s *scanner) afterText(i int) int {
 			return i + 1
 		}
 	}
-	return len(s.src)
+	return len(s.src) + 1
 }

@@ -14,6 +14,7 @@ import (
 
 	"backpitch/engine/facts"
 	"backpitch/engine/finding"
+	"backpitch/engine/limit"
 	"backpitch/engine/profile"
 )
 
@@ -114,7 +115,7 @@ var errTwoAnswers = errors.New("a rule gives two answers for one subject")
 
 func stopped(err error) *Error {
 	return &Error{Message: "the rules were stopped before they finished: " + err.Error(),
-		Hint: "allow more time, or look for a rule that loops over pairs of elements", cause: err}
+		Hint: "look for a rule that loops over pairs of elements; " + limit.Time.Hint(), cause: err}
 }
 
 // eval runs a query and returns its one value as OPA has it, unconverted.

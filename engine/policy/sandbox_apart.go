@@ -131,7 +131,7 @@ func (a *apart) nameAtOpening(ctx context.Context, cause error) error {
 		if at.Rule != "" {
 			what = fmt.Sprintf("the rule %q cannot", at.Rule)
 		}
-		return &Error{Rule: at.Rule, File: at.File, Message: fmt.Sprintf("%s be compiled within %s", what, a.opening()), cause: context.DeadlineExceeded}
+		return &Error{Rule: at.Rule, File: at.File, Message: fmt.Sprintf("%s be compiled within %s", what, a.opening()), Hint: limit.Time.Hint(), cause: context.DeadlineExceeded}
 	}
 	return a.blamed(at, err)
 }
