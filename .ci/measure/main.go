@@ -12,10 +12,12 @@ import (
 	"io"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
 	"runtime"
 	"slices"
 	"strings"
+	"syscall"
 	"text/tabwriter"
 	"time"
 )
@@ -97,6 +99,13 @@ func (b *bench) run(chosen []string) error {
 		return err
 	}
 	defer os.RemoveAll(b.work) //nolint:errcheck // a temporary folder
+	stop := make(chan os.Signal, 1)
+	signal.Notify(stop, os.Interrupt, syscall.SIGTERM)
+	go func() {
+		<-stop
+		os.RemoveAll(b.work) //nolint:errcheck // a temporary folder
+		os.Exit(1)
+	}()
 	began := time.Now()
 	if err := b.build(); err != nil {
 		return err
