@@ -16,6 +16,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strconv"
 	"strings"
 	"syscall"
 	"text/tabwriter"
@@ -88,7 +89,7 @@ func main() {
 		}
 	}
 	if err := b.run(chosen); err != nil {
-		fmt.Fprintln(os.Stderr, "not measured:", err)
+		fmt.Fprintln(os.Stderr, "FAILED:", err)
 		os.Exit(1)
 	}
 }
@@ -135,7 +136,7 @@ func (b *bench) run(chosen []string) error {
 		failed = append(failed, "results differ: "+d)
 	}
 	if len(failed) > 0 {
-		return fmt.Errorf("%s", strings.Join(failed, "\n              "))
+		return fmt.Errorf("%s", strings.Join(failed, "\n        "))
 	}
 	return nil
 }
@@ -241,10 +242,12 @@ func (b *bench) machine() error {
 			}
 		}
 	}
-	load := ""
+	load, busy := "", false
 	if data, err := os.ReadFile("/proc/loadavg"); err == nil {
 		one, _, _ := strings.Cut(string(data), " ")
 		load = ", load " + one
+		n, err := strconv.ParseFloat(one, 64)
+		busy = err == nil && n > float64(runtime.NumCPU())/2
 	}
 	mode := "full"
 	if b.quick {
@@ -252,6 +255,9 @@ func (b *bench) machine() error {
 	}
 	fmt.Printf("%d cores, %s, %s/%s%s\n%s, OPA %s\nbackpitch %s, profile %s, %s run of %s\n", runtime.NumCPU(), model, runtime.GOOS, runtime.GOARCH, load,
 		runtime.Version(), strings.TrimSpace(strings.TrimPrefix(opa, "Version:")), bytes.TrimSpace(commit), profileID, mode, time.Now().Format("2006-01-02 15:04"))
+	if busy {
+		fmt.Println("OTHER PROGRAMS ARE RUNNING: read processor times and ratios of them; wall times mean little")
+	}
 	floor, err := b.measured("true")
 	if err != nil {
 		return err
