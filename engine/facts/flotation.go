@@ -75,6 +75,9 @@ func buried(b *design.Basin) (hydraulics.Buried, bool) {
 	case b.Diameter.SI() > 0:
 		area = math.Pi * b.Diameter.SI() * b.Diameter.SI() / 4
 	}
+	if area <= 0 {
+		return hydraulics.Buried{}, false
+	}
 	below, _ := sub(grade, floor).Float64() // of the base
 	wet, _ := sub(grade, water).Float64()
 	x := hydraulics.Buried{

@@ -119,6 +119,15 @@ func TestFlotation(t *testing.T) {
 	near(t, "factor", at(t, f.Basins, "s").Flotation, 806.47, 1e-3)
 }
 
+// A basin whose plan is not stated cannot be weighed against the water; that is
+// no contradiction, so that derive finds no problem.
+func TestFlotationWithoutAPlan(t *testing.T) {
+	for _, plan := range []string{``, `"shape": "rectangular", "plan_length": "30 in", `} {
+		f := derive(t, `"basins": [{"id": "s", `+plan+`"depth": "48 in", "floor": "-48 in", "grade": "0 in", "ground_water": "0 in", "weight": "95 lb"}]`)
+		absent(t, "factor", at(t, f.Basins, "s").Flotation)
+	}
+}
+
 func TestDistanceToTheReceiver(t *testing.T) {
 	f := derive(t, `"fixtures": [{"id": "f", "kind": "sink"}, {"id": "g", "kind": "sink"}, {"id": "h", "kind": "sink"}, {"id": "wc", "kind": "water_closet"}],
 		"junctions": [{"id": "top"}, {"id": "base"}, {"id": "k"}, {"id": "r"}], "basins": [{"id": "s"}], "pumps": [{"id": "p", "basin": "s"}], "connections": [{"id": "c", "kind": "building_drain"}],
