@@ -38,12 +38,12 @@ func (g *maker) plan(b *element) int {
 		if g.metric {
 			d = pick(g, int64(600), 800, 1000, 1200) * millimetre
 		}
-		b.may("shape", "round").must("diameter", g.text(d))
+		b.may("shape", "round").may("diameter", g.text(d))
 		b.rarely(80, "outside_diameter", g.text(d+2*inch))
 		return int((d/inch + 2) * (d/inch + 2) * 785 / 1000 / 144)
 	}
 	l, w := g.length(24, 60), g.length(24, 48)
-	b.must("shape", "rectangular").must("plan_length", g.text(l)).must("plan_width", g.text(w))
+	b.may("shape", "rectangular").may("plan_length", g.text(l)).may("plan_width", g.text(w))
 	return int(l / inch * (w / inch) / 144)
 }
 
@@ -245,7 +245,7 @@ func (g *maker) curve(p *element, lift int64, s style) {
 	if s.model == "segments" && n > 2 && g.chance(5) {
 		list = list[1:]
 	}
-	p.may("curve", list).must("curve_model", s.model)
+	p.may("curve", list).may("curve_model", s.model)
 	p.rarely(60, "curve_tolerance_percent", pick(g, 0, 3, 5, 10))
 }
 
