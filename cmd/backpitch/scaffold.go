@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"sync"
 	"text/template"
 
 	"github.com/urfave/cli/v2"
@@ -22,17 +23,19 @@ import (
 //go:embed scaffold
 var scaffolds embed.FS
 
-var scaffoldTemplates = template.Must(template.New("").Funcs(template.FuncMap{
-	"json": func(s string) (string, error) {
-		text, err := json.Marshal(s)
-		return string(text), err
-	},
-}).ParseFS(scaffolds, "scaffold/*.tmpl"))
+var scaffoldTemplates = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("").Funcs(template.FuncMap{
+		"json": func(s string) (string, error) {
+			text, err := json.Marshal(s)
+			return string(text), err
+		},
+	}).ParseFS(scaffolds, "scaffold/*.tmpl"))
+})
 
 // fill renders a scaffold.
 func fill(name string, data any) []byte {
 	var b bytes.Buffer
-	if err := scaffoldTemplates.ExecuteTemplate(&b, name+".tmpl", data); err != nil {
+	if err := scaffoldTemplates().ExecuteTemplate(&b, name+".tmpl", data); err != nil {
 		panic("backpitch: scaffold " + name + ": " + err.Error())
 	}
 	return b.Bytes()

@@ -6,6 +6,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"backpitch/engine/finding"
@@ -124,7 +125,7 @@ type base struct {
 }
 
 // sumUnits are read from quantity, so that sums know the units it knows.
-var sumUnits = func() map[string]base {
+var sumUnits = sync.OnceValue(func() map[string]base {
 	out := map[string]base{"%": {0.01, [4]int{}}}
 	for kind, dims := range map[quantity.Kind][4]int{
 		quantity.Length: {1, 0, 0, 0}, quantity.Area: {2, 0, 0, 0}, quantity.Volume: {3, 0, 0, 0}, quantity.Duration: {0, 1, 0, 0},
@@ -142,7 +143,7 @@ var sumUnits = func() map[string]base {
 		}
 	}
 	return out
-}()
+})
 
 // summing reads one side of a sum.
 type summing struct {
@@ -275,7 +276,7 @@ func (p *summing) measure() (amount, error) {
 		}
 		return amount{n: n, raw: n, bare: true}, nil
 	}
-	u, known := sumUnits[unit]
+	u, known := sumUnits()[unit]
 	if !known {
 		return amount{}, fmt.Errorf("%q is no unit that a sum knows", clipped(unit))
 	}
@@ -283,7 +284,7 @@ func (p *summing) measure() (amount, error) {
 	if unit == "ft" {
 		rest := *p
 		if inches, ok := rest.number(); ok && rest.unit() == "in" && n >= 0 {
-			v.n, v.raw = v.n+inches*sumUnits["in"].n, 0
+			v.n, v.raw = v.n+inches*sumUnits()["in"].n, 0
 			*p = rest
 		}
 	}
@@ -362,7 +363,7 @@ func (p *summing) unit() string {
 		tail := &summing{s: below}
 		if below != "" && below[0] != ' ' {
 			if under := tail.unit(); under != "" {
-				if _, known := sumUnits[word+"/"+under]; known {
+				if _, known := sumUnits()[word+"/"+under]; known {
 					p.s = tail.s
 					return word + "/" + under
 				}

@@ -10,6 +10,7 @@ import (
 	"io"
 	"regexp"
 	"strings"
+	"sync"
 
 	"backpitch/engine/finding"
 	"backpitch/engine/report/drawing"
@@ -31,14 +32,16 @@ var letterCSS string
 //go:embed assets/letter.gohtml
 var letterHTML string
 
-var letterPage = template.Must(template.New("page").Funcs(template.FuncMap{
-	"place":    func(p finding.Problem) string { return Place(p.Place) },
-	"sentence": sentence,
-	"hint":     func(p finding.Problem) string { return p.Message + hintText(p.Hint) },
-	"gap":      gapText,
-	"each":     func(l *letter, items []item) itemList { return itemList{l, items} },
-	"grouped":  func(l *letter, g group) letterGroup { return letterGroup{l, g} },
-}).Parse(letterHTML))
+var letterPage = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("page").Funcs(template.FuncMap{
+		"place":    func(p finding.Problem) string { return Place(p.Place) },
+		"sentence": sentence,
+		"hint":     func(p finding.Problem) string { return p.Message + hintText(p.Hint) },
+		"gap":      gapText,
+		"each":     func(l *letter, items []item) itemList { return itemList{l, items} },
+		"grouped":  func(l *letter, g group) letterGroup { return letterGroup{l, g} },
+	}).Parse(letterHTML))
+})
 
 // itemList is items and the letter they stand in.
 type itemList struct {
@@ -65,7 +68,7 @@ func (h *htmlLetters) Review(e Entry) error {
 // print writes a part of the page. Package template escapes every text in it.
 func (h *htmlLetters) print(w io.Writer, part string, data any) error {
 	var buf bytes.Buffer
-	if err := letterPage.ExecuteTemplate(&buf, part, data); err != nil {
+	if err := letterPage().ExecuteTemplate(&buf, part, data); err != nil {
 		return err
 	}
 	_, err := w.Write(cleanLines(buf.Bytes()))

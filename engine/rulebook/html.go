@@ -7,6 +7,7 @@ import (
 	"io"
 	"regexp"
 	"strings"
+	"sync"
 
 	"backpitch/engine/finding"
 )
@@ -17,23 +18,25 @@ var page string
 //go:embed book.css
 var style string
 
-var bookTemplate = template.Must(template.New("book").Funcs(template.FuncMap{
-	"anchor":    anchor,
-	"join":      func(words []string) string { return strings.Join(words, ", ") },
-	"basis":     func(b finding.Basis) string { return strings.ReplaceAll(string(b), " ", "-") },
-	"failing":   func(x *Example) template.HTML { return markedUp(x.Failing.JSON, counterpart(x, passingJSON(x))) },
-	"passing":   func(x *Example) template.HTML { return markedUp(x.Passing.JSON, counterpart(x, x.Failing.JSON)) },
-	"web":       func(url string) bool { return strings.HasPrefix(url, "https://") || strings.HasPrefix(url, "http://") },
-	"intro":     func() string { return intro },
-	"howToRead": func() []string { return howToRead },
-	"verify":    func() string { return verify },
-}).Parse(page))
+var bookTemplate = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("book").Funcs(template.FuncMap{
+		"anchor":    anchor,
+		"join":      func(words []string) string { return strings.Join(words, ", ") },
+		"basis":     func(b finding.Basis) string { return strings.ReplaceAll(string(b), " ", "-") },
+		"failing":   func(x *Example) template.HTML { return markedUp(x.Failing.JSON, counterpart(x, passingJSON(x))) },
+		"passing":   func(x *Example) template.HTML { return markedUp(x.Passing.JSON, counterpart(x, x.Failing.JSON)) },
+		"web":       func(url string) bool { return strings.HasPrefix(url, "https://") || strings.HasPrefix(url, "http://") },
+		"intro":     func() string { return intro },
+		"howToRead": func() []string { return howToRead },
+		"verify":    func() string { return verify },
+	}).Parse(page))
+})
 
 // WriteHTML prints the whole book as one file that asks for nothing else.
 func WriteHTML(out io.Writer, b *Book) error {
 	w := bufio.NewWriter(out)
 	// The style is the package's own file, so it is no text of a stranger.
-	if err := bookTemplate.Execute(w, map[string]any{"Book": b, "Style": template.CSS(style)}); err != nil {
+	if err := bookTemplate().Execute(w, map[string]any{"Book": b, "Style": template.CSS(style)}); err != nil {
 		return err
 	}
 	return w.Flush()
