@@ -42,7 +42,7 @@ func usageError(hint, format string, args ...any) error {
 
 // run is the program: everything but the process's own exit.
 func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	if len(args) == 2 && args[1] == childCommand {
+	if isChild(args) {
 		return engine.Serve(stdin, stdout)
 	}
 	out := &stdoutWriter{w: stdout}
@@ -64,6 +64,9 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	printError(stderr, exit)
 	return exit.code
 }
+
+// isChild reports whether the process judges for another one.
+func isChild(args []string) bool { return len(args) == 2 && args[1] == childCommand }
 
 // printError prints what went wrong and what to do, where there is anything to
 // say.

@@ -4,7 +4,6 @@ import (
 	"io"
 	"os"
 	"runtime"
-	"runtime/debug"
 	"slices"
 	"strings"
 
@@ -192,9 +191,6 @@ func review(c *cli.Context) error {
 		return err
 	}
 	s.opts.Marked = r.desk != nil
-	if stream || len(inputs) > 1 {
-		defer collectLessOften()()
-	}
 	var code int
 	switch {
 	case several != nil:
@@ -217,16 +213,6 @@ func review(c *cli.Context) error {
 		return &exitError{code: code}
 	}
 	return nil
-}
-
-// collectLessOften lets a batch use some memory more and the collector some
-// time less, unless GOGC says what is wanted; it returns what undoes that.
-func collectLessOften() (undo func()) {
-	if os.Getenv("GOGC") != "" {
-		return func() {}
-	}
-	before := debug.SetGCPercent(400)
-	return func() { debug.SetGCPercent(before) }
 }
 
 // newSpool makes a file that is gone when the process ends.
