@@ -205,7 +205,7 @@ func (u *Unit) compile(parsed *ast.Module, how care) Errors {
 	ruleOf := func(string) string { return u.ID }
 	u.compiler = ast.NewCompiler().WithDefaultRegoVersion(ast.RegoV1)
 	if how == withTypes {
-		u.compiler = u.compiler.WithSchemas(factsSchema().set).WithUseTypeCheckAnnotations(true)
+		u.compiler = u.compiler.WithSchemas(factsTypes()).WithUseTypeCheckAnnotations(true)
 	} else {
 		u.compiler = u.compiler.WithSkipStages(ast.StageCheckTypes)
 	}

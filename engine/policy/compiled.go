@@ -214,29 +214,30 @@ func prepareCompiled(ctx context.Context, fsys fs.FS, p *profile.Profile) (*Prep
 	return out, out.link(modules)
 }
 
-// link puts the compiled modules where the compiler would have left them,
-// before the indices are made. They need no other stage any more.
+// left are the stages that compiled rules still need: what they leave is in the
+// compiler, not in the rules.
+var left = []ast.StageID{ast.StageInitLocalVarGen, ast.StageSetModuleTree, ast.StageSetRuleTree,
+	ast.StageBuildRuleIndices, ast.StageBuildComprehensionIndices}
+
+// link puts compiled modules into a compiler. It gives it empty ones first, since
+// the compiler copies what it gets.
 func (out *Prepared) link(modules map[string]*ast.Module) error {
 	stubs := make(map[string]*ast.Module, len(modules))
 	for file, m := range modules {
 		stubs[file] = &ast.Module{Package: m.Package}
 	}
-	out.compiler = linker().WithStageAfterID(ast.StageCheckDeprecatedBuiltins, ast.CompilerStageDefinition{
-		Name: "Link", MetricName: "link", Stage: func(c *ast.Compiler) *ast.Error {
-			maps.Copy(c.Modules, modules)
-			c.ModuleTree = ast.NewModuleTree(c.Modules)
-			c.RuleTree = ast.NewRuleTree(c.ModuleTree)
-			return nil
-		}})
+	skipped := slices.DeleteFunc(ast.AllStages(), func(s ast.StageID) bool { return slices.Contains(left, s) })
+	out.compiler = ast.NewCompiler().WithCapabilities(capabilities()).WithBuiltins(nativeDecls()).
+		WithDefaultRegoVersion(ast.RegoV1).WithSkipStages(skipped...).
+		WithStageAfterID(ast.StageInitLocalVarGen, ast.CompilerStageDefinition{
+			Name: "Link", MetricName: "link", Stage: func(c *ast.Compiler) *ast.Error {
+				maps.Copy(c.Modules, modules)
+				return nil
+			}})
 	if out.compiler.Compile(stubs); out.compiler.Failed() {
 		return fromOPA(out.compiler.Errors, "", out.ruleOf).sorted()
 	}
 	return out.finish()
-}
-
-// linker compiles stubs, of which there is nothing to check.
-func linker() *ast.Compiler {
-	return ast.NewCompiler().WithCapabilities(capabilities()).WithBuiltins(nativeDecls()).WithDefaultRegoVersion(ast.RegoV1)
 }
 
 func helperFiles(fsys fs.FS) ([]string, error) {

@@ -22,10 +22,9 @@ type property struct {
 	Required   []string             `json:"required"`
 }
 
-// schemaDoc is the facts schema, once for our own questions and once for OPA.
+// schemaDoc is the facts schema, for our own questions.
 type schemaDoc struct {
 	root property
-	set  *ast.SchemaSet
 }
 
 // factsText is the text that a test of package facts holds to its types, which
@@ -40,17 +39,21 @@ func factsText() []byte {
 
 var factsSchema = sync.OnceValue(func() schemaDoc {
 	var doc schemaDoc
-	text := factsText()
-	if err := json.Unmarshal(text, &doc.root); err != nil {
+	if err := json.Unmarshal(factsText(), &doc.root); err != nil {
 		panic("policy: facts schema: " + err.Error())
 	}
-	var raw any
-	if err := json.Unmarshal(text, &raw); err != nil {
-		panic("policy: facts schema: " + err.Error())
-	}
-	doc.set = ast.NewSchemaSet()
-	doc.set.Put(ast.MustParseRef("schema.facts"), raw)
 	return doc
+})
+
+// factsTypes is the facts schema as OPA checks types with it.
+var factsTypes = sync.OnceValue(func() *ast.SchemaSet {
+	var raw any
+	if err := json.Unmarshal(factsText(), &raw); err != nil {
+		panic("policy: facts schema: " + err.Error())
+	}
+	set := ast.NewSchemaSet()
+	set.Put(ast.MustParseRef("schema.facts"), raw)
+	return set
 })
 
 // group returns what an element of a group of facts holds; for project and

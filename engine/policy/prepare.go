@@ -63,7 +63,7 @@ func prepareSome(ctx context.Context, fsys fs.FS, p *profile.Profile, ids []stri
 // newCompiler checks everything, types too.
 func newCompiler() *ast.Compiler {
 	return ast.NewCompiler().WithCapabilities(capabilities()).WithBuiltins(nativeDecls()).WithStrict(true).
-		WithDefaultRegoVersion(ast.RegoV1).WithSchemas(factsSchema().set).WithUseTypeCheckAnnotations(true)
+		WithDefaultRegoVersion(ast.RegoV1).WithSchemas(factsTypes()).WithUseTypeCheckAnnotations(true)
 }
 
 // finish puts the profile beside the compiled rules and takes their queries out.

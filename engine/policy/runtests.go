@@ -92,7 +92,7 @@ func Check(fsys fs.FS) error {
 	if err != nil {
 		return err
 	}
-	c := ast.NewCompiler().WithStrict(true).WithSchemas(factsSchema().set).WithUseTypeCheckAnnotations(true)
+	c := ast.NewCompiler().WithStrict(true).WithSchemas(factsTypes()).WithUseTypeCheckAnnotations(true)
 	if c.Compile(modules); c.Failed() {
 		return fromOPA(c.Errors, "", func(string) string { return "" }).sorted()
 	}
