@@ -7,9 +7,12 @@
 package engine
 
 import (
+	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"io/fs"
+	"runtime"
 	"sync"
 
 	"backpitch/engine/design"
@@ -77,8 +80,44 @@ func (e *Engine) Open(ctx context.Context, id string) (*Reviewer, error) {
 		e.open[id] = o
 	}
 	e.mu.Unlock()
-	o.once.Do(func() { o.reviewer, o.err = e.prepare(ctx, id) })
+	o.once.Do(func() {
+		defer func() { // on a goroutine of its own a fault would end the program
+			if fault := recover(); fault != nil {
+				o.err = fmt.Errorf("backpitch has a fault: %v", fault)
+			}
+		}()
+		o.reviewer, o.err = e.prepare(ctx, id)
+	})
 	return o.reviewer, o.err
+}
+
+// ahead opens the profile of the first design while that is still read, on
+// another core. A profile that is only guessed wrong costs nothing but time.
+func (e *Engine) ahead(ctx context.Context, data []byte, id string) {
+	if id == "" {
+		id = guess(data)
+	}
+	e.mu.Lock()
+	first := len(e.open) == 0
+	e.mu.Unlock()
+	if !first || id == "" || e.guard.Child != nil || runtime.GOMAXPROCS(0) == 1 {
+		return
+	}
+	go func() {
+		_, _ = e.Open(ctx, id) // whoever wants it gets the error
+	}()
+}
+
+// guess finds what is most likely the profile that a design names.
+func guess(data []byte) string {
+	_, rest, _ := bytes.Cut(data, []byte(`"profile"`))
+	rest, colon := bytes.CutPrefix(bytes.TrimLeft(rest, " \t\r\n"), []byte(":"))
+	rest, quote := bytes.CutPrefix(bytes.TrimLeft(rest, " \t\r\n"), []byte(`"`))
+	id, _, end := bytes.Cut(rest[:min(len(rest), 100)], []byte(`"`))
+	if !colon || !quote || !end {
+		return ""
+	}
+	return string(id)
 }
 
 func (e *Engine) prepare(ctx context.Context, id string) (*Reviewer, error) {
@@ -125,6 +164,7 @@ const (
 // begin reads a design and opens its profile; the reviewer is nil where the
 // review already says why it cannot go on.
 func (e *Engine) begin(ctx context.Context, s Submission, profileID string) (*design.Document, *Reviewer, finding.Review) {
+	e.ahead(ctx, s.Data, profileID)
 	doc, problems := design.Read(s.Name, s.Data, e.limits)
 	if doc == nil {
 		return nil, nil, finding.Review{File: s.Name, Problems: problems}
