@@ -28,7 +28,7 @@ import (
 var compiledRules string
 
 // compiledFormat counts the changes of the layout.
-const compiledFormat = "compiled rules 2"
+const compiledFormat = "compiled rules 3"
 
 // origin is what compiled rules depend on beside their sources.
 func origin() string {
@@ -70,11 +70,11 @@ func Compiled(fsys fs.FS, profiles ...string) ([]byte, error) {
 		if err != nil {
 			return nil, fmt.Errorf("reading a helper: %w", err)
 		}
-		body = e.entry(body, file, source, e.module(nil, c.Modules[file]))
+		body = e.entry(body, file, source, e.compiled(nil, c, file))
 	}
 	body = putNumber(body, len(rules))
 	for _, m := range rules {
-		body = e.entry(body, m.File, m.source, append(e.about(nil, m), e.module(nil, c.Modules[m.File])...))
+		body = e.entry(body, m.File, m.source, e.compiled(e.about(nil, m), c, m.File))
 	}
 	out := putText(nil, origin())
 	out = append(putNumber(out, len(e.words)), e.wordList...)
@@ -105,6 +105,20 @@ func (e *encoder) about(b []byte, m *module) []byte {
 		}
 	}
 	return b
+}
+
+// compiled writes a module, and whether the compiler found comprehensions in it
+// that are worth an index: looking for them takes a third of what is left to do,
+// and hardly any module has one.
+func (e *encoder) compiled(b []byte, c *ast.Compiler, file string) []byte {
+	found := byte(0)
+	ast.WalkTerms(c.Modules[file], func(t *ast.Term) bool {
+		if c.ComprehensionIndex(t) != nil {
+			found = 1
+		}
+		return false
+	})
+	return e.module(append(b, found), c.Modules[file])
 }
 
 // words are the plain texts of a rule; setWords takes them back.
@@ -184,14 +198,14 @@ func prepareCompiled(ctx context.Context, fsys fs.FS, p *profile.Profile) (*Prep
 	if err != nil || len(files) != len(helpers) {
 		return nil, err
 	}
-	modules := make(map[string]*ast.Module, len(files)+len(p.Adopts)+1)
+	modules := linking{all: map[string]*ast.Module{}, plain: map[string]*ast.Module{}, stubs: map[string]*ast.Module{}}
 	for _, f := range files {
 		s, known := helpers[f]
 		if !known || !s.is(fsys, f) {
 			return nil, nil
 		}
 		d.at = s.at
-		modules[f] = d.module()
+		modules.add(f, d)
 	}
 	out := &Prepared{profile: p, modules: map[string]*module{}, ids: p.Rules(), compiled: true}
 	adopted, problems, err := out.adopted(fsys)
@@ -209,7 +223,7 @@ func prepareCompiled(ctx context.Context, fsys fs.FS, p *profile.Profile) (*Prep
 			return nil, nil
 		}
 		out.modules[f.id] = m
-		modules[f.file] = d.module()
+		modules.add(f.file, d)
 	}
 	return out, out.link(modules)
 }
@@ -219,22 +233,40 @@ func prepareCompiled(ctx context.Context, fsys fs.FS, p *profile.Profile) (*Prep
 var left = []ast.StageID{ast.StageInitLocalVarGen, ast.StageSetModuleTree, ast.StageSetRuleTree,
 	ast.StageBuildRuleIndices, ast.StageBuildComprehensionIndices}
 
-// link puts compiled modules into a compiler. It gives it empty ones first, since
-// the compiler copies what it gets.
-func (out *Prepared) link(modules map[string]*ast.Module) error {
-	stubs := make(map[string]*ast.Module, len(modules))
-	for file, m := range modules {
-		stubs[file] = &ast.Module{Package: m.Package}
+// linking is compiled modules by file, and empty ones for what needs none of
+// them: the compiler copies what it gets.
+type linking struct {
+	all   map[string]*ast.Module
+	stubs map[string]*ast.Module // of all
+	plain map[string]*ast.Module // of those without comprehensions worth an index
+}
+
+func (l linking) add(file string, d *decoder) {
+	indexed := d.byte() == 1
+	m := d.module()
+	l.all[file], l.stubs[file] = m, &ast.Module{Package: m.Package}
+	if !indexed {
+		l.plain[file] = l.stubs[file]
 	}
+}
+
+// exchange is a stage that puts modules into the compiler.
+func exchange(modules map[string]*ast.Module) ast.CompilerStageDefinition {
+	return ast.CompilerStageDefinition{Name: "Exchange", MetricName: "exchange", Stage: func(c *ast.Compiler) *ast.Error {
+		maps.Copy(c.Modules, modules)
+		return nil
+	}}
+}
+
+// link puts compiled modules into a compiler.
+func (out *Prepared) link(modules linking) error {
 	skipped := slices.DeleteFunc(ast.AllStages(), func(s ast.StageID) bool { return slices.Contains(left, s) })
 	out.compiler = ast.NewCompiler().WithCapabilities(capabilities()).WithBuiltins(nativeDecls()).
 		WithDefaultRegoVersion(ast.RegoV1).WithSkipStages(skipped...).
-		WithStageAfterID(ast.StageInitLocalVarGen, ast.CompilerStageDefinition{
-			Name: "Link", MetricName: "link", Stage: func(c *ast.Compiler) *ast.Error {
-				maps.Copy(c.Modules, modules)
-				return nil
-			}})
-	if out.compiler.Compile(stubs); out.compiler.Failed() {
+		WithStageAfterID(ast.StageInitLocalVarGen, exchange(modules.all)).
+		WithStageAfterID(ast.StageBuildRuleIndices, exchange(modules.plain)).
+		WithStageAfterID(ast.StageBuildComprehensionIndices, exchange(modules.all))
+	if out.compiler.Compile(modules.stubs); out.compiler.Failed() {
 		return fromOPA(out.compiler.Errors, "", out.ruleOf).sorted()
 	}
 	return out.finish()
