@@ -37,8 +37,9 @@ type Engine struct {
 	limits   design.Limits
 	guard    Guard
 
-	mu   sync.Mutex
-	open map[string]*opening
+	mu       sync.Mutex
+	open     map[string]*opening
+	profiles map[string]*profile.Profile
 }
 
 // opening is one profile being opened, at most once.
@@ -50,7 +51,7 @@ type opening struct {
 
 // New returns an engine; nothing is read before a profile is opened.
 func New(o Options) *Engine {
-	return &Engine{policies: o.Policies, limits: o.Limits.OrDefault(), guard: o.Guard, open: map[string]*opening{}}
+	return &Engine{policies: o.Policies, limits: o.Limits.OrDefault(), guard: o.Guard, open: map[string]*opening{}, profiles: map[string]*profile.Profile{}}
 }
 
 // Limits are those of a design.
@@ -59,8 +60,23 @@ func (e *Engine) Limits() design.Limits { return e.limits }
 // Profiles lists the profiles, sorted by id.
 func (e *Engine) Profiles() ([]profile.Summary, error) { return profile.List(e.policies) }
 
-// Profile returns one profile, its amendments merged.
-func (e *Engine) Profile(id string) (*profile.Profile, error) { return profile.Load(e.policies, id) }
+// Profile returns one profile, its amendments merged. It is loaded once.
+func (e *Engine) Profile(id string) (*profile.Profile, error) {
+	e.mu.Lock()
+	p := e.profiles[id]
+	e.mu.Unlock()
+	if p != nil {
+		return p, nil
+	}
+	p, err := profile.Load(e.policies, id)
+	if err != nil {
+		return nil, err
+	}
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	e.profiles[id] = p
+	return p, nil
+}
 
 // Rules lists the rules a profile adopts, sorted by id.
 func (e *Engine) Rules(profileID string) ([]profile.Rule, error) {
@@ -121,7 +137,7 @@ func guess(data []byte) string {
 }
 
 func (e *Engine) prepare(ctx context.Context, id string) (*Reviewer, error) {
-	p, err := profile.Load(e.policies, id)
+	p, err := e.Profile(id)
 	if err != nil {
 		return nil, err
 	}
