@@ -261,7 +261,7 @@ func exchange(modules map[string]*ast.Module) ast.CompilerStageDefinition {
 // link puts compiled modules into a compiler.
 func (out *Prepared) link(modules linking) error {
 	skipped := slices.DeleteFunc(ast.AllStages(), func(s ast.StageID) bool { return slices.Contains(left, s) })
-	out.compiler = ast.NewCompiler().WithCapabilities(capabilities()).WithBuiltins(nativeDecls()).
+	out.compiler = ast.NewCompiler().WithCapabilities(withNatives()).
 		WithDefaultRegoVersion(ast.RegoV1).WithSkipStages(skipped...).
 		WithStageAfterID(ast.StageInitLocalVarGen, exchange(modules.all)).
 		WithStageAfterID(ast.StageBuildRuleIndices, exchange(modules.plain)).

@@ -36,7 +36,7 @@ func TestCompiledRulesAreUpToDate(t *testing.T) {
 		compiledRules = string(want) // for the tests that follow
 	}
 	if !bytes.Equal(want, []byte(compiledRules)) {
-		t.Error("compiled.bin is not what the rules give: go test ./engine/policy -run Compiled -update")
+		t.Error("compiled.bin is not what the rules give: go test ./engine/policy -run UpToDate -update")
 	}
 }
 

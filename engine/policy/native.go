@@ -1,6 +1,8 @@
 package policy
 
 import (
+	"maps"
+	"slices"
 	"strings"
 	"sync"
 
@@ -59,6 +61,16 @@ func nativeDecls() map[string]*ast.Builtin {
 	}
 	return out
 }
+
+// withNatives is what rules may call, and what the compiler may make of it.
+var withNatives = sync.OnceValue(func() *ast.Capabilities {
+	c := *capabilities()
+	c.Builtins = slices.Clone(c.Builtins)
+	for _, name := range slices.Sorted(maps.Keys(natives)) {
+		c.Builtins = append(c.Builtins, nativeDecls()[nativeSpace+name])
+	}
+	return &c
+})
 
 func (n native) decl() *types.Function {
 	args := make([]types.Type, n.arity)

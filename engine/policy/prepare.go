@@ -62,7 +62,7 @@ func prepareSome(ctx context.Context, fsys fs.FS, p *profile.Profile, ids []stri
 
 // newCompiler checks everything, types too.
 func newCompiler() *ast.Compiler {
-	return ast.NewCompiler().WithCapabilities(capabilities()).WithBuiltins(nativeDecls()).WithStrict(true).
+	return ast.NewCompiler().WithCapabilities(withNatives()).WithStrict(true).
 		WithDefaultRegoVersion(ast.RegoV1).WithSchemas(factsTypes()).WithUseTypeCheckAnnotations(true)
 }
 

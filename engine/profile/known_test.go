@@ -16,7 +16,7 @@ var update = flag.Bool("update", false, "write known.txt anew")
 
 // known.txt names the profiles that stand here, and each of them keeps to the
 // schema.
-func TestKnownProfilesAreSound(t *testing.T) {
+func TestKnownProfilesAreUpToDate(t *testing.T) {
 	raw, err := schema.Raw("profile")
 	if err != nil {
 		t.Fatal(err)
@@ -40,7 +40,7 @@ func TestKnownProfilesAreSound(t *testing.T) {
 		return
 	}
 	if knownDigests != want {
-		t.Error("known.txt is not of the profiles that stand here: go test ./engine/profile -run Known -update")
+		t.Error("known.txt is not of the profiles that stand here: go test ./engine/profile -run UpToDate -update")
 	}
 }
 
