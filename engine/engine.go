@@ -119,6 +119,8 @@ func (e *Engine) ahead(ctx context.Context, data []byte, id string) {
 	if !first || id == "" || e.guard.Child != nil || runtime.GOMAXPROCS(0) == 1 {
 		return
 	}
+	// The review of this design may end first, and others want the profile, too.
+	ctx = context.WithoutCancel(ctx)
 	go func() {
 		_, _ = e.Open(ctx, id) // whoever wants it gets the error
 	}()
