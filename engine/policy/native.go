@@ -27,6 +27,7 @@ var natives = map[string]native{
 	"judge.is_true":        {1, func(c call) (*ast.Term, error) { return same(c.with(c.args[0], ast.InternedTerm(true))) }},
 	"judge.is_false":       {1, func(c call) (*ast.Term, error) { return same(c.with(c.args[0], ast.InternedTerm(false))) }},
 	"judge.one_of":         {2, oneOf},
+	"judge.in_order":       {2, inOrder},
 	"judge.none":           {1, none},
 	"judge.person_decides": {1, func(c call) (*ast.Term, error) { return words(c, "review", "person_decides") }},
 	"judge.not_required":   {1, func(c call) (*ast.Term, error) { return words(c, "pass", "not_required") }},
@@ -310,6 +311,41 @@ func oneOf(c call) (*ast.Term, error) {
 		found = found || ast.Compare(item.Value, measured.Value) == 0
 	}
 	return verdictTerm(found, "one_of", measured, allowed), nil
+}
+
+func inOrder(c call) (*ast.Term, error) {
+	measured, ok := c.args[0].Value.(*ast.Array)
+	wanted, isList := c.args[1].Value.(*ast.Array)
+	if !ok || !isList {
+		return nil, nil
+	}
+	first := func(word *ast.Term) int {
+		for i := range measured.Len() {
+			if ast.Compare(measured.Elem(i).Value, word.Value) == 0 {
+				return i
+			}
+		}
+		return -1
+	}
+	passes, before := true, -1
+	var absent []*ast.Term
+	for k := range wanted.Len() {
+		at := first(wanted.Elem(k))
+		if at < 0 {
+			absent = append(absent, wanted.Elem(k))
+		}
+		passes = passes && at >= 0 && (k == 0 || before >= 0 && before < at)
+		before = at
+	}
+	verdict := verdictTerm(passes, "in_order", c.args[0], c.args[1])
+	if len(absent) > 0 {
+		list, err := c.ask(ast.Concat.Name, ast.InternedTerm(", "), ast.ArrayTerm(absent...))
+		if err != nil {
+			return nil, err
+		}
+		verdict.Value.(ast.Object).Insert(keyDetail, ast.StringTerm(string(list.Value.(ast.String))+" is not there"))
+	}
+	return verdict, nil
 }
 
 func none(c call) (*ast.Term, error) {

@@ -161,27 +161,33 @@ func ofSubjects(e *ast.Expr) {
 	})
 }
 
-// subjectsOf gives the subjects as one object. Bodies that name one subject
-// twice are told apart by OPA, as they were.
+// subjectsOf gives the subjects as one object. Of several bodies it is made of
+// a set of pairs: putting a key into an object for the second time costs as much
+// as the object is large. Two values for one subject are told apart by OPA, as
+// they were.
 func subjectsOf(clauses []*ast.Rule) *ast.Term {
 	first := clauses[0]
 	if len(clauses) == 1 {
 		return ast.ObjectComprehensionTerm(first.Head.Ref()[1].Copy(), first.Head.Value.Copy(), first.Body.Copy()).SetLocation(first.Location)
 	}
-	all := pairs(first)
+	all := pairSet(first)
 	for _, r := range clauses[1:] {
-		all = ast.ArrayConcat.Call(all, pairs(r))
+		all = ast.Or.Call(all, pairSet(r))
 	}
-	pair, list := ast.VarTerm("a pair"), ast.VarTerm("the pairs")
-	item := func(i int) *ast.Term { return ast.RefTerm(pair, ast.InternedTerm(i)) }
-	return ast.ObjectComprehensionTerm(item(0), item(1), ast.NewBody(
-		ast.Assign.Expr(list, all), ast.Assign.Expr(pair, ast.RefTerm(list, ast.VarTerm(ast.WildcardPrefix+"pair"))))).SetLocation(first.Location)
+	list, key, value := ast.VarTerm("the pairs"), ast.VarTerm("its key"), ast.VarTerm("its value")
+	return ast.ObjectComprehensionTerm(key, value, ast.NewBody(
+		ast.Assign.Expr(list, all), ast.Equality.Expr(ast.ArrayTerm(key, value), ast.RefTerm(list, ast.VarTerm(ast.WildcardPrefix+"pair"))))).SetLocation(first.Location)
 }
 
 // pairs is [[key, value] | body].
 func pairs(r *ast.Rule) *ast.Term {
 	pair := ast.ArrayTerm(r.Head.Ref()[1].Copy(), r.Head.Value.Copy()).SetLocation(r.Location)
 	return ast.ArrayComprehensionTerm(pair, r.Body.Copy()).SetLocation(r.Location)
+}
+
+func pairSet(r *ast.Rule) *ast.Term {
+	pair := ast.ArrayTerm(r.Head.Ref()[1].Copy(), r.Head.Value.Copy()).SetLocation(r.Location)
+	return ast.SetComprehensionTerm(pair, r.Body.Copy()).SetLocation(r.Location)
 }
 
 // constant is the row := value if body.
