@@ -2,6 +2,7 @@ package design
 
 import (
 	"encoding/json"
+	"slices"
 	"testing"
 	"unicode/utf8"
 )
@@ -44,8 +45,8 @@ func FuzzRead(f *testing.F) {
 		table, ok := scan(data, DefaultLimits(), bad)
 		if valid := json.Valid(data); ok && !valid {
 			t.Fatal("what encoding/json refuses was scanned")
-		} else if !ok && valid && !stricter[bad.list[0].code] {
-			t.Fatalf("JSON was refused with %s", bad.list[0].code)
+		} else if !ok && valid && !slices.ContainsFunc(bad.list, func(f fault) bool { return stricter[f.code] }) {
+			t.Fatalf("JSON was refused with %+v", bad.list)
 		}
 		if ok && len(table.nodes) > 0 {
 			for n := range table.nodes {
