@@ -57,14 +57,14 @@ func exerciseCommand() *cli.Command {
 			{
 				Name: "mark", Usage: "mark a class by a key", ArgsUsage: "KEY ANSWERS… (files, folders, globs)",
 				Description: "Exit 0: every file was marked, 2: one or more could not be; they get no marks, the others theirs.",
-				Flags:       []cli.Flag{passphrase, output, format},
+				Flags:       []cli.Flag{passphrase, output, format, limitFlag(limit.Designs)},
 				Action:      exerciseMark,
 			},
 			{
 				Name: "new-rule", Usage: "make the key for a rule that students write", ArgsUsage: "RULE DESIGN…",
 				Description: "Writes a task sheet and a sealed key of cases: subjects that pass, fail, stand at the\n" +
 					"limit, are open or are none, in the designs and in designs with faults planted.",
-				Flags:  append([]cli.Flag{&cli.StringFlag{Name: "profile", Aliases: []string{"p"}, Value: "ipc-2021", Usage: "mark under profile `ID`"}, output, passphrase, policiesFlag()}, judgeFlags()...),
+				Flags:  append([]cli.Flag{&cli.StringFlag{Name: "profile", Aliases: []string{"p"}, Value: "ipc-2021", Usage: "mark under profile `ID`"}, output, passphrase, policiesFlag(), limitFlag(limit.Designs)}, judgeFlags()...),
 				Action: exerciseNewRule,
 			},
 			{

@@ -15,7 +15,6 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"backpitch/engine/exercise"
-	"backpitch/engine/limit"
 	"backpitch/engine/report"
 	catalogue "backpitch/testdata/designs"
 )
@@ -47,7 +46,11 @@ func exerciseMark(c *cli.Context) error {
 		return usageError("use backpitch exercise mark-rules", "this key is for rules, not for answers")
 	}
 	var handedIn []exercise.Submission
-	for _, in := range gatherInputs(names, "", limit.Designs.Default) {
+	inputs, err := gatherDesigns(c, names)
+	if err != nil {
+		return err
+	}
+	for _, in := range inputs {
 		s := exercise.Submission{File: in.name}
 		data, err := in.read(c.Context, c.App.Reader, exercise.MostAnswerBytes)
 		if err != nil {
@@ -154,7 +157,11 @@ func exerciseNewRule(c *cli.Context) error {
 		return err
 	}
 	var designs []exercise.Submission
-	for _, in := range gatherInputs(args[1:], "", limit.Designs.Default) {
+	inputs, err := gatherDesigns(c, args[1:])
+	if err != nil {
+		return err
+	}
+	for _, in := range inputs {
 		data, err := in.read(c.Context, c.App.Reader, int64(eng.Limits().Bytes))
 		if err != nil {
 			return readingError(in.name, err)

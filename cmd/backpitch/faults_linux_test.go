@@ -228,12 +228,14 @@ func TestNoRoomForTemporaryFiles(t *testing.T) {
 			onlyThere(t, temp)
 			onlyThere(t, dir)
 
-			full := smallDisk(t, "64k")
-			cmd, _ = backpitch(t, args...)
-			cmd.Env = append(os.Environ(), "TMPDIR="+full)
-			fails(t, cmd, "backpitch: writing a temporary file in "+full+": no space left on device\n    hint: set TMPDIR to a folder with more room\n")
-			onlyThere(t, full)
-			onlyThere(t, dir)
+			t.Run("the disk", func(t *testing.T) {
+				full := smallDisk(t, "64k")
+				cmd, _ := backpitch(t, args...)
+				cmd.Env = append(os.Environ(), "TMPDIR="+full)
+				fails(t, cmd, "backpitch: writing a temporary file in "+full+": no space left on device\n    hint: set TMPDIR to a folder with more room\n")
+				onlyThere(t, full)
+				onlyThere(t, dir)
+			})
 
 			// With room nothing is left either.
 			cmd, _ = backpitch(t, args...)
@@ -317,29 +319,26 @@ func goneReader(t *testing.T) *os.File {
 // TestFolderReadOnly holds what a folder that takes no files, or something else
 // in its place, does to each kind of output.
 func TestFolderReadOnly(t *testing.T) {
-	const denied = "read-only file system"
-	locked := smallDisk(t, "64k")
-	if err := syscall.Mount("", locked, "", syscall.MS_REMOUNT|syscall.MS_RDONLY, ""); err != nil {
-		t.Skipf("no file system may be mounted here: %s", err)
-	}
+	t.Run("locked", func(t *testing.T) {
+		locked, reason := t.TempDir(), "permission denied"
+		if os.Getuid() != 0 {
+			if err := os.Chmod(locked, 0o555); err != nil {
+				t.Fatal(err)
+			}
+		} else { // who heeds no modes
+			locked, reason = smallDisk(t, "64k"), "read-only file system"
+			if err := syscall.Mount("", locked, "", syscall.MS_REMOUNT|syscall.MS_RDONLY, ""); err != nil {
+				t.Skipf("no file system may be mounted here: %s", err)
+			}
+		}
+		takesNoFiles(t, locked, reason)
+		onlyThere(t, locked)
+	})
 	held := filepath.Join(t.TempDir(), "held")
 	if err := os.WriteFile(held, []byte("as it was"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	for place, reason := range map[string]string{locked: denied, held: "not a directory"} {
-		for _, format := range []string{"text", "sarif", "html"} {
-			file := filepath.Join(place, "report")
-			cmd, _ := backpitch(t, "review", "--format", format, "--output", file, studio)
-			fails(t, cmd, "backpitch: writing "+file+": "+reason+"\n")
-			cmd, _ = backpitch(t, "review", "--format", format, "--out-dir", filepath.Join(place, "out"), studio)
-			fails(t, cmd, "backpitch: writing to "+filepath.Join(place, "out")+": "+reason+"\n")
-		}
-		cmd, _ := backpitch(t, "review", "--out-dir", place, studio)
-		fails(t, cmd, "backpitch: writing to "+place+": "+reason+"\n")
-		cmd, _ = backpitch(t, "review", "--stream", "--output", filepath.Join(place, "report"), studio)
-		fails(t, cmd, "backpitch: writing "+filepath.Join(place, "report")+": "+reason+"\n")
-	}
-	onlyThere(t, locked)
+	takesNoFiles(t, held, "not a directory")
 	if data, err := os.ReadFile(held); err != nil || string(data) != "as it was" {
 		t.Errorf("the file in place of the folder was touched: %q, %v", data, err)
 	}
@@ -355,6 +354,26 @@ func TestFolderReadOnly(t *testing.T) {
 	cmd, _ = backpitch(t, "review", "--out-dir", dir, "--format", "json", studio)
 	fails(t, cmd, "backpitch: writing to "+dir+": "+name+": file exists\n")
 	onlyThere(t, dir, name, lockName, stateName)
+}
+
+// takesNoFiles holds that every kind of output says why there is none.
+func takesNoFiles(t *testing.T, place, reason string) {
+	t.Helper()
+	for _, format := range []string{"text", "sarif", "html"} {
+		file := filepath.Join(place, "report")
+		cmd, _ := backpitch(t, "review", "--format", format, "--output", file, studio)
+		fails(t, cmd, "backpitch: writing "+file+": "+reason+"\n")
+		cmd, _ = backpitch(t, "review", "--format", format, "--out-dir", filepath.Join(place, "out"), studio)
+		fails(t, cmd, "backpitch: writing to "+filepath.Join(place, "out")+": "+reason+"\n")
+	}
+	cmd, _ := backpitch(t, "review", "--out-dir", place, studio)
+	fails(t, cmd, "backpitch: writing to "+place+": "+reason+"\n")
+	cmd, _ = backpitch(t, "review", "--stream", "--output", filepath.Join(place, "report"), studio)
+	fails(t, cmd, "backpitch: writing "+filepath.Join(place, "report")+": "+reason+"\n")
+	err := writeFolder(filepath.Join(place, "exercise"), []namedFile{{"key.age", []byte("key")}})
+	if want := "writing " + filepath.Join(place, "exercise") + ": " + reason; err == nil || err.Error() != want {
+		t.Errorf("a folder of files: %v, want %s", err, want)
+	}
 }
 
 // TestFolderOfSomebodyElse is the same without the rights of root.
@@ -512,6 +531,17 @@ func waitUntilAsleep(t *testing.T, pid int) {
 		time.Sleep(10 * time.Millisecond)
 	}
 	t.Fatalf("the process %d does not come to rest", pid)
+}
+
+// TestFolderOfFilesIsWholeOrNone holds that of the files of an exercise none is
+// written where one does not fit.
+func TestFolderOfFilesIsWholeOrNone(t *testing.T) {
+	dir := smallDisk(t, "64k")
+	err := writeFolder(filepath.Join(dir, "exercise"), []namedFile{{"task.md", []byte("task")}, {"key.age", make([]byte, 1<<20)}})
+	if want := "writing " + filepath.Join(dir, "exercise") + ": no space left on device"; err == nil || err.Error() != want {
+		t.Errorf("%v, want %s", err, want)
+	}
+	onlyThere(t, dir)
 }
 
 // TestFileThatGrows holds that what is appended while a file is read neither

@@ -58,7 +58,7 @@ func gatherDesigns(c *cli.Context, paths []string) ([]input, error) {
 	}
 	inputs := gatherInputs(paths, c.String("out-dir"), most)
 	if len(inputs) > most {
-		return nil, usageError(limit.Designs.Hint(), "%s", limit.Designs.Hit(fmt.Sprintf("the paths name more than %d designs, and none was reviewed", most), most))
+		return nil, usageError(limit.Designs.Hint(), "%s", limit.Designs.Hit(fmt.Sprintf("the paths name more than %d files, and none was read", most), most))
 	}
 	return inputs, nil
 }

@@ -245,7 +245,7 @@ func TestDesignsAreLimited(t *testing.T) {
 	}
 	for _, args := range [][]string{{in}, {in + "/*.json"}, {in + "/s000.json", in}, {"--out-dir", filepath.Join(t.TempDir(), "out"), "--format", "json", in}} {
 		stdout, stderr, code := command(t, append([]string{"review", "--max-designs", "6"}, args...)...)
-		want := "backpitch: the paths name more than 6 designs, and none was reviewed; max-designs is 6\n    hint: --max-designs raises the limit\n"
+		want := "backpitch: the paths name more than 6 files, and none was read; max-designs is 6\n    hint: --max-designs raises the limit\n"
 		if code != exitNotChecked || stdout != "" || stderr != want {
 			t.Errorf("%v: exit %d, %s%s", args, code, stdout, stderr)
 		}

@@ -63,7 +63,7 @@ func openWorkplace(c *cli.Context) (workplace, error) {
 	case !info.IsDir():
 		return w, usageError("name the folder that is to hold rules and profiles", "%q is not a folder", w.dir)
 	}
-	w.fsys = overlay{top: os.DirFS(w.dir), base: w.fsys}
+	w.fsys = overlay{top: bounded{os.DirFS(w.dir)}, base: w.fsys}
 	return w, nil
 }
 

@@ -127,7 +127,12 @@ func (s *state) close() error {
 		names = append(names, name)
 	}
 	slices.Sort(names)
-	return writeWhole(s.path, func(w io.Writer) error {
+	// Under the name that the next run removes, where this one is killed.
+	f, err := createUnfinished(filepath.Dir(s.path), tempPrefix+"*")
+	if err != nil {
+		return err
+	}
+	return finishWhole(f, s.path, func(w io.Writer) error {
 		out := bufio.NewWriter(w)
 		for _, name := range names {
 			at := s.at[name]

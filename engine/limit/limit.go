@@ -36,7 +36,7 @@ var (
 
 // The bounds of a run.
 var (
-	Designs  = Limit{Name: "max-designs", Bounds: "designs that the paths of one run name", Default: 100_000, Least: 1, Most: 100_000_000, Why: "a wrong folder is noticed before it is read; a stream has no end"}
+	Designs  = Limit{Name: "max-designs", Bounds: "files that the paths of one run name", Default: 100_000, Least: 1, Most: 100_000_000, Why: "a wrong folder is noticed before it is read; a stream has no end"}
 	Time     = Limit{Name: "max-time", Bounds: "time that the rules of one design take", Default: int(OwnTime), Said: "2m; 10s for `--bundle` and `--policies`", Least: 1, Most: int(24 * time.Hour), Why: "ten times what 25,000 elements take; rules of others that do not end are not waited for"}
 	Memory   = Limit{Name: "max-memory", Bounds: "megabytes that rules of `--bundle` and `--policies` take, for each of `--jobs`", Default: 512, Least: 64, Most: 1 << 20, Why: "judges 5,000 elements by the built-in rules; the demo needs some 100"}
 	Problems = Limit{Name: "max-problems", Bounds: "problems listed of one file; the rest are counted", Default: 100, Least: 1, Most: 1_000_000, Why: "nobody mends more at a time"}
