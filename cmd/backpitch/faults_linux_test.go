@@ -665,6 +665,64 @@ func TestInterrupts(t *testing.T) {
 	}
 }
 
+// TestInterruptedTwice holds that a run that cannot end, because nobody takes
+// its report, ends at the second signal.
+func TestInterruptedTwice(t *testing.T) {
+	in := folder(t, 100)
+	for _, args := range [][]string{{"--format", "json"}, {"--format", "json,csv", "--out-dir", t.TempDir()}} {
+		for _, signal := range []os.Signal{os.Interrupt, syscall.SIGTERM} {
+			r, w, err := os.Pipe()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, _, e := syscall.Syscall(syscall.SYS_FCNTL, w.Fd(), syscall.F_SETPIPE_SZ, 4096); e != 0 {
+				t.Skipf("pipes cannot be made small here: %s", e)
+			}
+			cmd, stderr := backpitch(t, slices.Concat([]string{"review", "--jobs", "2"}, args, []string{in})...)
+			cmd.Stdout = w
+			if err := cmd.Start(); err != nil {
+				t.Fatal(err)
+			}
+			w.Close()
+			waitUntilAsleep(t, cmd.Process.Pid)
+			if err := cmd.Process.Signal(signal); err != nil {
+				t.Fatal(err)
+			}
+			waitUntilAsleep(t, cmd.Process.Pid) // what is printed is to be finished, and waits
+			if err := cmd.Process.Signal(signal); err != nil {
+				t.Fatal(err)
+			}
+			cmd.Wait() //nolint:errcheck
+			r.Close()
+			if code := cmd.ProcessState.ExitCode(); code != exitNotChecked || stderr.String() != "backpitch: interrupted twice, and ended at once\n" {
+				t.Errorf("%v, %v: exit %d, %s", args, signal, code, stderr)
+			}
+			if len(args) > 2 {
+				content, hidden := files(t, args[3])
+				if diff := cmp.Diff([]string{lockName, stateName}, hidden); diff != "" || len(content) == 0 {
+					t.Errorf("%d reports; left behind (-want +got):\n%s", len(content), diff)
+				}
+			}
+		}
+	}
+	// What has no name yet goes with it.
+	dir := t.TempDir()
+	l := leftovers{paths: map[string]bool{}}
+	for _, name := range []string{"file", "folder", "finished"} {
+		path := filepath.Join(dir, name)
+		if name == "folder" {
+			path = filepath.Join(path, "file")
+		}
+		if err := errors.Join(os.MkdirAll(filepath.Dir(path), 0o755), os.WriteFile(path, nil, 0o644)); err != nil {
+			t.Fatal(err)
+		}
+		l.add(filepath.Join(dir, name))
+	}
+	l.drop(filepath.Join(dir, "finished"))
+	l.remove()
+	onlyThere(t, dir, "finished")
+}
+
 func twice(t *testing.T, cmd *exec.Cmd, signal os.Signal, when func()) {
 	t.Helper()
 	stdin, err := cmd.StdinPipe() // somebody who never answers
