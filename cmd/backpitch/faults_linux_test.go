@@ -479,6 +479,32 @@ func TestInputsThatChange(t *testing.T) {
 	}
 }
 
+// TestChangedBetweenLookAndOpen holds the same for what changes after a look
+// at it said that it is a regular file: a pipe that nobody writes to is opened
+// without waiting.
+func TestChangedBetweenLookAndOpen(t *testing.T) {
+	dir := t.TempDir()
+	pipe := filepath.Join(dir, "pipe")
+	if err := syscall.Mkfifo(pipe, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for path, want := range map[string]error{pipe: errIrregular, dir: errFolder, "/dev/zero": errIrregular, filepath.Join(dir, "gone"): os.ErrNotExist} {
+		said := make(chan error, 1)
+		go func() {
+			_, err := readRegular(path, 1000)
+			said <- err
+		}()
+		select {
+		case err := <-said:
+			if !errors.Is(err, want) {
+				t.Errorf("%s: %v, want %v", path, err, want)
+			}
+		case <-time.After(10 * time.Second):
+			t.Errorf("%s holds the run up", path)
+		}
+	}
+}
+
 // reviewsOf collects the reviews of a run, wherever they went.
 func reviewsOf(t *testing.T, dir string, mode []string, stdout []byte) (all []finding.Review) {
 	t.Helper()
