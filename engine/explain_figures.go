@@ -35,7 +35,7 @@ func (x *explainer) figuresRead() []finding.FigureRead {
 			x.cite(&out, e.Cite)
 		} else {
 			out.Why = "it has no row for this subject, or which one counts cannot be told from the text of the rule"
-			for _, f := range x.verdict.Figures {
+			for _, f := range x.verdict.RestsOn() {
 				if f.Table == id {
 					x.cite(&out, f.Cite)
 				}

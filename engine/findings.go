@@ -64,7 +64,7 @@ func (r *Reviewer) describe(f *finding.Finding, rule profile.Rule, v policy.Verd
 	detail := text.detail(v.Detail, f)
 	f.Margin = text.margin(v.Op, f.Measured, f.Limit)
 	if f.Limit != nil {
-		f.LimitBasis = leastTrusted(v.Figures)
+		f.LimitBasis = leastTrusted(v.RestsOn())
 	}
 	switch v.Outcome {
 	case finding.Open:

@@ -34,8 +34,10 @@ type Verdict struct {
 	Detail   string
 	Range    []int64  // low and high end of the measured value; nil where it is exact
 	Missing  []string // of open: facts and table entries that are not there
-	Figures  []Figure // the profile's figures that it rests on
+	Figures  []Figure // given beforehand by a process apart; ask RestsOn
 
+	rule  *module
+	under *profile.Profile
 	facts ast.Value // the subject
 	input ast.Value
 	shown map[string]any // the facts of it that came from another process
@@ -52,23 +54,43 @@ func (v *Verdict) Fact(path string) (any, bool) {
 	return factAt(v.facts, v.input, path)
 }
 
+// RestsOn returns the profile's figures that it rests on. They are looked up
+// when somebody asks: most verdicts pass, and nobody does.
+func (v *Verdict) RestsOn() []Figure {
+	if v.facts == nil {
+		return v.Figures
+	}
+	figures, _ := v.rule.figures(v.under, v.Fact)
+	return figures
+}
+
 func factAt(subject, input ast.Value, path string) (any, bool) {
+	if t := termAt(subject, input, path); t != nil {
+		return goValue(t)
+	}
+	return nil, false
+}
+
+// termAt is nil where there is nothing at the path.
+func termAt(subject, input ast.Value, path string) *ast.Term {
 	at := subject
 	if strings.HasPrefix(path, "building.") || strings.HasPrefix(path, "project.") {
 		at = input
 	}
-	for part := range strings.SplitSeq(path, ".") {
+	var t *ast.Term
+	for more := true; more; {
 		o, ok := at.(ast.Object)
 		if !ok {
-			return nil, false
+			return nil
 		}
-		t := o.Get(ast.InternedTerm(part))
-		if t == nil {
-			return nil, false
+		var part string
+		part, path, more = strings.Cut(path, ".")
+		if t = o.Get(ast.InternedTerm(part)); t == nil {
+			return nil
 		}
 		at = t.Value
 	}
-	return goValue(ast.NewTerm(at))
+	return t
 }
 
 // Judge evaluates every adopted rule on the facts and returns the verdicts
@@ -162,7 +184,7 @@ func (r *reading) rule(m *module, row *ast.Array) bool {
 			r.problems = append(r.problems, m.broken(key, "a subject is named by %s, not by its id", key))
 			return
 		}
-		r.list = append(r.list, Verdict{Rule: m.ID, Subject: string(id), facts: subject.Value, input: r.input})
+		r.list = append(r.list, Verdict{Rule: m.ID, Subject: string(id), rule: m, under: r.profile, facts: subject.Value, input: r.input})
 		v := &r.list[len(r.list)-1]
 		if answer := r.answers[string(id)]; answer != nil {
 			if why := v.read(answer); why != "" {
@@ -170,7 +192,7 @@ func (r *reading) rule(m *module, row *ast.Array) bool {
 				return
 			}
 		}
-		m.settle(r.profile, v)
+		v.settle()
 	})
 	slices.SortFunc(r.list[from:], func(a, b Verdict) int { return cmp.Compare(a.Subject, b.Subject) })
 	return true
@@ -207,30 +229,43 @@ func (r *reading) take(m *module, about ast.Object, given *ast.Term) bool {
 }
 
 // settle turns silence, and a pass on facts that are missing, into open.
-func (m *module) settle(p *profile.Profile, v *Verdict) {
-	for _, need := range m.Needs {
-		if _, ok := v.Fact(need); !ok {
+func (v *Verdict) settle() {
+	if v.Outcome != "" && (v.Outcome != finding.Pass || v.Op == "not_required") {
+		return
+	}
+	for _, need := range v.rule.Needs {
+		if !v.has(need) {
 			v.Missing = append(v.Missing, need)
 		}
 	}
-	figures, gaps := m.figures(p, v.Fact)
-	v.Figures = figures
 	switch {
 	case v.Outcome == "":
 		v.Outcome = finding.Open
+		_, gaps := v.rule.figures(v.under, v.Fact)
 		v.Missing = append(v.Missing, gaps...)
 		if len(v.Missing) == 0 {
-			v.Missing = m.absent(v)
+			v.Missing = v.rule.absent(v)
 		}
 		if len(v.Missing) == 0 {
 			v.Missing = []string{"the rule gives no answer for these facts"}
 		}
-	case v.Outcome == finding.Pass && len(v.Missing) > 0 && v.Op != "not_required":
+	case len(v.Missing) > 0:
 		// The rule passed over something it says it needs.
 		v.Outcome = finding.Open
-	default:
-		v.Missing = nil
 	}
+}
+
+// has is what Fact says of whether it is there, without making the value.
+func (v *Verdict) has(path string) bool {
+	if t := termAt(v.facts, v.input, path); t != nil {
+		switch t.Value.(type) {
+		case ast.String, ast.Boolean:
+			return true
+		}
+		_, ok := goValue(t)
+		return ok
+	}
+	return false
 }
 
 // absent returns the facts that the rule looks at and the subject lacks.
@@ -244,6 +279,12 @@ func (m *module) absent(v *Verdict) []string {
 	return out
 }
 
+// text is a text, "" for anything else.
+func text(t *ast.Term) string {
+	s, _ := t.Value.(ast.String)
+	return string(s)
+}
+
 // ops are the functions of lib.judge; true where the verdict compares.
 var ops = map[string]bool{"at_least": true, "at_most": true, "between": true, "same": true, "one_of": true,
 	"in_order": true, "none": true, "person_decides": false, "not_required": false}
@@ -254,32 +295,40 @@ func (v *Verdict) read(t *ast.Term) string {
 	if !ok {
 		return fmt.Sprintf("%s is not an object", t)
 	}
-	why := ""
-	o.Foreach(func(key, value *ast.Term) {
-		name, shown := word(key.Value), true
+	why, read := "", 0
+	take := func(key *ast.Term, as func(value *ast.Term) bool) {
+		if value := o.Get(key); value != nil {
+			if read++; !as(value) {
+				why = fmt.Sprintf("%s is %s", word(key.Value), value)
+			}
+		}
+	}
+	plain := func(to *any) func(*ast.Term) bool {
+		return func(value *ast.Term) (shown bool) { *to, shown = goValue(value); return shown }
+	}
+	take(keyDetail, func(value *ast.Term) bool {
 		text, isText := value.Value.(ast.String)
-		switch name {
-		case "outcome":
-			v.Outcome = finding.Outcome(text)
-		case "op":
-			v.Op = string(text)
-		case "detail":
-			v.Detail, shown = string(text), isText
-		case "measured":
-			v.Measured, shown = goValue(value)
-		case "limit":
-			v.Limit, shown = goValue(value)
-		case "range":
-			ends, _ := goValue(value)
-			v.Range, _ = ends.([]int64)
-			shown = len(v.Range) == 2
-		default:
-			shown = false
-		}
-		if !shown {
-			why = fmt.Sprintf("%s is %s", name, value)
-		}
+		v.Detail = string(text)
+		return isText
 	})
+	take(keyLimit, plain(&v.Limit))
+	take(keyMeasured, plain(&v.Measured))
+	take(keyOp, func(value *ast.Term) bool { v.Op = text(value); return true })
+	take(keyOutcome, func(value *ast.Term) bool { v.Outcome = finding.Outcome(text(value)); return true })
+	take(keyRange, func(value *ast.Term) bool {
+		ends, _ := goValue(value)
+		v.Range, _ = ends.([]int64)
+		return len(v.Range) == 2
+	})
+	if read < o.Len() {
+		o.Foreach(func(key, value *ast.Term) {
+			switch word(key.Value) {
+			case "detail", "limit", "measured", "op", "outcome", "range":
+			default:
+				why = fmt.Sprintf("%s is %s", word(key.Value), value)
+			}
+		})
+	}
 	compares, known := ops[v.Op]
 	switch {
 	case why != "":

@@ -131,7 +131,7 @@ func TestHostileRulesAreStoppedAndNamed(t *testing.T) {
 				t.Errorf("it took %s to stop", took)
 			}
 			t.Logf("%s: %v", took.Round(10*time.Millisecond), err)
-			if diff := cmp.Diff(before, judged(t, j), cmpopts.IgnoreUnexported(Verdict{})); diff != "" {
+			if diff := cmp.Diff(withFigures(before), withFigures(judged(t, j)), cmpopts.IgnoreUnexported(Verdict{})); diff != "" {
 				t.Errorf("the next design is judged differently (-before +after):\n%s", diff)
 			}
 		})
@@ -219,7 +219,7 @@ func TestApartJudgesTheSame(t *testing.T) {
 	for range 3 {
 		wg.Go(func() {
 			got, err := far.Judge(t.Context(), f)
-			if diff := cmp.Diff(want, got, cmpopts.IgnoreUnexported(Verdict{}), cmpopts.EquateEmpty()); err != nil || diff != "" {
+			if diff := cmp.Diff(withFigures(want), withFigures(got), cmpopts.IgnoreUnexported(Verdict{}), cmpopts.EquateEmpty()); err != nil || diff != "" {
 				t.Errorf("Judge = %v (-near +far):\n%s", err, diff)
 				return
 			}

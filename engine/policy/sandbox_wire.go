@@ -164,7 +164,7 @@ func scalar(v any) (any, error) {
 }
 
 func (v *Verdict) wire(paths []string) wireVerdict {
-	w := wireVerdict{v.Rule, v.Subject, v.Outcome, v.Op, wireValue{v.Measured}, wireValue{v.Limit}, v.Detail, v.Range, v.Missing, v.Figures, nil}
+	w := wireVerdict{v.Rule, v.Subject, v.Outcome, v.Op, wireValue{v.Measured}, wireValue{v.Limit}, v.Detail, v.Range, v.Missing, v.RestsOn(), nil}
 	for _, path := range paths {
 		if value, ok := v.Fact(path); ok {
 			if w.Facts == nil {
