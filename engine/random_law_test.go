@@ -249,3 +249,30 @@ func shuffled(t *testing.T, data []byte, seed uint64) []byte {
 	}
 	return out
 }
+
+// TestLargestRandomDesign judges 5,000 elements under the profile whose rule
+// once looked through all fixtures for each wet vent and took minutes; under
+// every profile where there are many seeds. It takes one or two seconds.
+func TestLargestRandomDesign(t *testing.T) {
+	suite := wholeSuite(t)
+	ids := []string{"ontario"}
+	if *randomSeeds >= wholeSeeds {
+		profiles, err := suite.engine.Profiles()
+		if err != nil {
+			t.Fatal(err)
+		}
+		ids = nil
+		for _, p := range profiles {
+			ids = append(ids, p.ID)
+		}
+	}
+	data := random.Design(1005, random.Most)
+	for _, id := range ids {
+		ctx, cancel := context.WithTimeout(t.Context(), 45*time.Second)
+		r := suite.engine.Review(ctx, engine.Submission{Name: "random", Data: data}, id)
+		cancel()
+		if r.Failure != "" || len(r.Problems) > 0 || len(r.Findings) < 50 {
+			t.Errorf("%s: %d findings, %s %v", id, len(r.Findings), r.Failure, r.Problems)
+		}
+	}
+}

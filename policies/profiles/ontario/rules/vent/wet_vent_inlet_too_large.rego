@@ -22,10 +22,13 @@ subject[w.id] := w if {
 	w.kind == "wet"
 }
 
-counted[w.id] contains f.id if {
+# By id: to look through all fixtures for each wet vent takes minutes in a large design.
+fixture[f.id] := f if some f in input.fixtures
+
+counted[w.id] contains id if {
 	some w in subject
-	some f in input.fixtures
-	f.id in w.vented_fixtures
+	some id in w.vented_fixtures
+	f := fixture[id]
 	not set_apart(f)
 }
 
@@ -37,7 +40,7 @@ set_apart(f) if {
 	f.load == 0
 }
 
-sizes[id] := [f.drain_dn | some f in input.fixtures; f.id in counted[id]] if some id, _ in subject
+sizes[id] := [fixture[vented].drain_dn | some vented in counted[id]] if some id, _ in subject
 
 verdict[id] := judge.at_most(max(dns), data.profile.wet_vent.max_inlet_size) if {
 	some id, dns in sizes
