@@ -28,6 +28,8 @@ func TestLoadRefusesByName(t *testing.T) {
 		{"a source that is not there", `"note": "seen"`, `"source": "bok"`, `table drain.min_slope, row 4 in: there is no source "bok"`, `did you mean "book"?`},
 		{"a table row without basis", `"flag", "is": false, "basis": "common practice", `, `"flag", "is": false, `, `table valve.accepted has no basis`, ``},
 		{"a basis that is none", `"basis": "common practice"`, `"basis": "hearsay"`, `tables, valve.accepted, basis: "hearsay" is not a word that fits here`, `"checked"`},
+		{"a basis that is none, in a row", `"3 in": {"value": "1/8 in/ft", "basis": "checked"}`, `"3 in": {"value": "1/8 in/ft", "basis": "hearsay"}`, `tables, drain.min_slope, rows, 3 in, basis: "hearsay" is not a word that fits here`, `"checked"`},
+		{"the second of two unknown members", `"edition": "1"`, `"edition": "1", "editor": "x", "it's": 1`, `the profile: there is no "it's" here`, ``},
 		{"a quantity that does not parse", `"2 in": "1/4 in/ft"`, `"2 in": "1/4 in"`, `table drain.min_slope, row 2 in: "1/4 in" is not a slope`, `slope`},
 		{"a key that does not parse", `"4 in": {`, `"4.1 in": {`, `table drain.min_slope, row 4.1 in: "4.1 in" is not a size`, `nearest listed sizes`},
 		{"a bare number", `"is": "18 in"`, `"is": 18`, `table basin.min_diameter: 18 is not a quantity in quotes`, ``},

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"net/url"
 	"regexp"
 	"slices"
 	"strconv"
@@ -38,7 +39,7 @@ func checkSchema(d *document, root *node) Errors {
 	}
 	var problems Errors
 	for _, leaf := range leaves(violation) {
-		problems.add(explain(root, leaf))
+		problems = append(problems, explain(root, leaf)...)
 	}
 	return problems
 }
@@ -82,26 +83,33 @@ func nearer(a, b []*jsonschema.ValidationError) bool {
 
 var (
 	quotedName    = regexp.MustCompile(`'([^']*)'`)
-	notAllowed    = regexp.MustCompile(`^additionalProperties (.*) not allowed$`)
 	missing       = regexp.MustCompile(`^missing properties: (.*)$`)
 	notOneOf      = regexp.MustCompile(`^value must be one of (.*)$`)
 	pointerEscape = strings.NewReplacer("~1", "/", "~0", "~")
 )
 
 // explain says a violation in our words, at its place.
-func explain(root *node, v *jsonschema.ValidationError) *Error {
+func explain(root *node, v *jsonschema.ValidationError) Errors {
 	at := root.find(v.InstanceLocation)
-	where := strings.TrimPrefix(pointerEscape.Replace(strings.ReplaceAll(v.InstanceLocation, "/", ", ")), ", ")
+	where := strings.Join(pointerParts(v.InstanceLocation), ", ")
 	if where == "" {
 		where = "the profile"
 	}
-	if m := notAllowed.FindStringSubmatch(v.Message); m != nil {
-		name := firstName(m[1])
-		if named := at.get(name); named != nil {
-			at = named
+	if strings.HasSuffix(v.KeywordLocation, "/additionalProperties") {
+		// The validator has the names in one text, in no order.
+		known := siblings(v.AbsoluteKeywordLocation)
+		var unknown Errors
+		for _, m := range at.members {
+			if !slices.Contains(known, m.name) {
+				unknown.add(m.node.errorf(DidYouMean(m.name, known), "%s: there is no %q here", where, m.name))
+			}
 		}
-		return at.errorf(DidYouMean(name, siblings(v.AbsoluteKeywordLocation)), "%s: there is no %q here", where, name)
+		return unknown
 	}
+	return Errors{explainOne(at, where, v)}
+}
+
+func explainOne(at *node, where string, v *jsonschema.ValidationError) *Error {
 	if m := missing.FindStringSubmatch(v.Message); m != nil {
 		return at.errorf("", "%s lacks %q", where, firstName(m[1]))
 	}
@@ -143,13 +151,28 @@ func (n *node) literal() string {
 	return "an object"
 }
 
+// pointerParts are the names in a JSON Pointer as the validator writes it: its
+// parts are escaped as those of an address are.
+func pointerParts(pointer string) []string {
+	if pointer == "" {
+		return nil
+	}
+	parts := strings.Split(strings.TrimPrefix(pointer, "/"), "/")
+	for i, part := range parts {
+		if plain, err := url.PathUnescape(part); err == nil {
+			part = plain
+		}
+		parts[i] = pointerEscape.Replace(part)
+	}
+	return parts
+}
+
 // find follows a JSON Pointer as far as it goes.
 func (n *node) find(pointer string) *node {
 	at := n
-	for part := range strings.SplitSeq(strings.TrimPrefix(pointer, "/"), "/") {
-		part = pointerEscape.Replace(part)
+	for _, part := range pointerParts(pointer) {
 		next := at.get(part)
-		if i, err := strconv.Atoi(part); err == nil && at.kind == array && i < len(at.items) {
+		if i, err := strconv.Atoi(part); err == nil && at.kind == array && i >= 0 && i < len(at.items) {
 			next = at.items[i]
 		}
 		if next == nil {
