@@ -34,6 +34,8 @@ func (x *explainer) measure() string {
 	switch v.Op {
 	case "at_least":
 		return fmt.Sprintf("found %s, at least %s is asked for: %s", found, limit, x.apart("too little", "more"))
+	case "above":
+		return fmt.Sprintf("found %s, %s is asked for", found, limit)
 	case "at_most":
 		return fmt.Sprintf("found %s, at most %s is allowed: %s", found, limit, x.apart("too much", "less"))
 	case "between":
@@ -108,6 +110,8 @@ func (x *explainer) turns(words string) []string {
 	switch x.verdict.Op {
 	case "at_least":
 		return []string{words + " from " + l.Text + " on"}
+	case "above":
+		return []string{words + " at " + l.Text}
 	case "at_most":
 		return []string{words + " up to " + l.Text}
 	}

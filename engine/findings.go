@@ -60,6 +60,9 @@ func (r *Reviewer) describe(f *finding.Finding, rule profile.Rule, v policy.Verd
 		f.Limit.Text = text.words(string(rule.Quantity), low) + " to " + text.words(string(rule.Quantity), high)
 	}
 	text.apart(f.Measured, f.Limit)
+	if v.Op == "above" && f.Limit != nil {
+		f.Limit.Text = "more than " + f.Limit.Text
+	}
 	f.Range = text.spread(string(rule.Quantity), v.Range, f.Limit)
 	detail := text.detail(v.Detail, f)
 	f.Margin = text.margin(v.Op, f.Measured, f.Limit)

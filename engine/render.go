@@ -174,7 +174,7 @@ func (r renderer) margin(op string, measured, limit *finding.Quantity) *finding.
 	}
 	var n int64
 	switch op {
-	case "at_least":
+	case "at_least", "above":
 		n = *measured.Fixed - *limit.Fixed
 	case "at_most":
 		n = *limit.Fixed - *measured.Fixed

@@ -27,6 +27,7 @@ func TestPrepareRefuses(t *testing.T) {
 		{"other data", "limit := data", "data.secrets.key\n\tlimit := data", "27:2", `data.secrets.key is not there`, ``},
 		{"an import of another rule", "import data.lib.judge", "import data.lib.judge\nimport data.rules.x", "19:1", `data.rules.x cannot be imported`, ``},
 		{"the network", "some id, p in subject", "some id, p in subject\n\thttp.send({}).status == 1", "27:2", `undefined function http.send`, `no network`},
+		{"a function of the engine", "some id, p in subject", "some id, p in subject\n\tbackpitch.judge.is_true(p.vertical)", "27:2", `undefined function backpitch.judge.is_true`, `data.lib`},
 		{"the clock", "some id, p in subject", "some id, p in subject\n\ttime.now_ns() > 1", "27:2", `undefined function time.now_ns`, `clock`},
 		{"the environment", "some id, p in subject", "some id, p in subject\n\topa.runtime().env != {}", "27:2", `undefined function opa.runtime`, `environment`},
 		{"chance", "some id, p in subject", "some id, p in subject\n\trand.intn(id, 3) == 1", "27:2", `undefined function rand.intn`, `chance`},

@@ -171,7 +171,7 @@ func builtinHint(name string) string {
 // helpers are what rules call of policies/lib; a test holds that they are there.
 var helpers = []string{
 	"judge.at_least", "judge.at_most", "judge.between", "judge.at_least_range", "judge.at_most_range", "judge.between_range",
-	"judge.same", "judge.is_true", "judge.is_false", "judge.one_of", "judge.in_order", "judge.none",
+	"judge.above", "judge.same", "judge.is_true", "judge.is_false", "judge.one_of", "judge.in_order", "judge.none",
 	"judge.person_decides", "judge.not_required", "table.at_or_below", "table.at_or_above", "table.size_key",
 }
 

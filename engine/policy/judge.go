@@ -24,7 +24,7 @@ type Verdict struct {
 	Subject string
 	Outcome finding.Outcome
 	// Op is the function of lib.judge that answered: at_least, at_most,
-	// between, same, one_of, in_order, none, person_decides, not_required; ""
+	// above, between, same, one_of, in_order, none, person_decides, not_required; ""
 	// for open without a verdict.
 	Op string
 	// Measured and Limit are nil, int64, bool, string, []string or []int64;
@@ -286,7 +286,7 @@ func text(t *ast.Term) string {
 }
 
 // ops are the functions of lib.judge; true where the verdict compares.
-var ops = map[string]bool{"at_least": true, "at_most": true, "between": true, "same": true, "one_of": true,
+var ops = map[string]bool{"at_least": true, "at_most": true, "above": true, "between": true, "same": true, "one_of": true,
 	"in_order": true, "none": true, "person_decides": false, "not_required": false}
 
 // read takes a verdict over; it returns why it is none.

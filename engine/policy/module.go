@@ -248,6 +248,11 @@ func (c *checker) subjectGroup() string {
 // references refuses a look at another rule, at a table that METADATA does not
 // declare, or at data outside profile and lib.
 func (c *checker) references() {
+	eachCall(c.parsed, func(terms []*ast.Term) {
+		if ref, ok := terms[0].Value.(ast.Ref); ok && strings.HasPrefix(ref.String(), nativeSpace) {
+			c.refuse(ref[0].Location, "call the function of data.lib", "undefined function %s", ref)
+		}
+	})
 	handled := c.defaults()
 	ast.WalkRefs(c.parsed, func(ref ast.Ref) bool {
 		if !hasPrefix(ref, "data") || len(ref) < 2 || slices.Contains(handled, ref[0]) {

@@ -120,6 +120,7 @@ var swaps = map[string]string{
 	"at_least": "at_most", "at_most": "at_least",
 	"judge.at_least": "judge.at_most", "judge.at_most": "judge.at_least",
 	"judge.at_least_range": "judge.at_most_range", "judge.at_most_range": "judge.at_least_range",
+	"judge.above":   "judge.at_least",
 	"judge.is_true": "judge.is_false", "judge.is_false": "judge.is_true",
 	"judge.person_decides": "judge.not_required", "judge.not_required": "judge.person_decides",
 }

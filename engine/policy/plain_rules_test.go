@@ -42,7 +42,7 @@ type (
 func lies(lie string) bool { return lie != "vertical" && lie != "sloped_45" }
 
 func plainDrains(l *limits) []plainRule {
-	one := int64(1)
+	zero := int64(0)
 	about := func(id string, choose func(p *drain) bool, judge func(p *drain) answer) plainRule {
 		return each(id, func(f *factsOf) []drain { return f.Drains }, func(p *drain) string { return p.ID }, choose,
 			func(_ *factsOf, p *drain) answer { return judge(p) })
@@ -54,7 +54,7 @@ func plainDrains(l *limits) []plainRule {
 	few := l.bySize["stack.max_load_few"]
 	return []plainRule{
 		about("drain/back_pitched", func(p *drain) bool { return lies(p.Lie) },
-			func(p *drain) answer { return atLeast(p.Slope, &one) }),
+			func(p *drain) answer { return moreThan(p.Slope, &zero) }),
 		about("drain/too_flat", func(p *drain) bool { return lies(p.Lie) && (p.Slope == nil || *p.Slope > 0) },
 			func(p *drain) answer { return atLeast(p.Slope, at(minSlope, p.Size)) }),
 		about("drain/ends_dead", nil, func(p *drain) answer { return same(p.DeadEnd, false) }),

@@ -142,6 +142,13 @@ func atMost(measured, limit *int64) answer {
 	return answer{came(within(*measured-*limit, *limit)), "at_most", *measured, *limit}
 }
 
+func moreThan(measured, limit *int64) answer {
+	if measured == nil || limit == nil {
+		return open
+	}
+	return answer{came(*measured > *limit), "above", *measured, *limit}
+}
+
 func between(measured, low, high *int64) answer {
 	if measured == nil || low == nil || high == nil {
 		return open

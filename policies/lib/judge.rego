@@ -63,6 +63,22 @@ at_most(measured, limit) := {
 }
 
 # METADATA
+# title: Above
+# description: |
+#   Passes when the number measured is more than the limit, without any allowance:
+#   for a limit that nothing may stand at, such as a fall of nothing.
+# scope: document
+above(measured, limit) := {
+	"outcome": higher(measured, limit),
+	"op": "above",
+	"measured": measured,
+	"limit": limit,
+} if {
+	is_number(measured)
+	is_number(limit)
+}
+
+# METADATA
 # title: Between
 # description: |
 #   Passes when the number measured is neither under low nor over high; the
@@ -218,6 +234,10 @@ not_required(why) := {
 outcome(beyond, limit) := "pass" if {
 	within(beyond, limit)
 } else := "fail"
+
+higher(a, b) := "pass" if a > b
+
+higher(a, b) := "fail" if a <= b
 
 both(a, b) := "pass" if {
 	a == "pass"

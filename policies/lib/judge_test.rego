@@ -58,6 +58,19 @@ test_negative_numbers if {
 	judge.at_most(-1, 0).outcome == "pass"
 }
 
+test_above if {
+	judge.above(1, 0) == {"outcome": "pass", "op": "above", "measured": 1, "limit": 0}
+	judge.above(0, 0) == {"outcome": "fail", "op": "above", "measured": 0, "limit": 0}
+	judge.above(-20833, 0).outcome == "fail"
+}
+
+# No allowance: a drain that falls less than can be measured still falls.
+test_above_has_no_tolerance if {
+	judge.above(1000000, 1000000).outcome == "fail"
+	judge.above(1000001, 1000000).outcome == "pass"
+	judge.at_least(999999, 1000000).outcome == "pass"
+}
+
 test_between if {
 	judge.between(50800, 50800, 101600) == {"outcome": "pass", "op": "between", "measured": 50800, "limit": [50800, 101600]}
 	judge.between(101600, 50800, 101600).outcome == "pass"
@@ -136,6 +149,10 @@ verdicts contains v if v := judge.at_most(input.nothing, 1)
 
 verdicts contains v if v := judge.between(1, input.nothing, 2)
 
+verdicts contains v if v := judge.above(input.nothing, 0)
+
+verdicts contains v if v := judge.above(1, input.nothing)
+
 verdicts contains v if v := judge.same(input.nothing, "a")
 
 verdicts contains v if v := judge.is_true(input.nothing)
@@ -160,6 +177,8 @@ test_no_verdict_on_the_wrong_type if {
 		not judge.at_least(3, wrong)
 		not judge.at_most(wrong, 3)
 		not judge.at_most(3, wrong)
+		not judge.above(wrong, 1)
+		not judge.above(1, wrong)
 		not judge.between(wrong, 1, 3)
 		not judge.between(2, wrong, 3)
 		not judge.between(2, 1, wrong)

@@ -17,12 +17,12 @@ package rules.drain.back_pitched
 
 import data.lib.judge
 
-# A slope of 1 is one part in a million: anything that falls at all. How much it
-# must fall is the business of drain/too_flat.
+# Anything that falls at all passes. How much it must fall is the business of
+# drain/too_flat.
 subject[p.id] := p if {
 	some p in input.drains
 	not p.lie == "vertical"
 	not p.lie == "sloped_45"
 }
 
-verdict[id] := judge.at_least(p.slope, 1) if some id, p in subject
+verdict[id] := judge.above(p.slope, 0) if some id, p in subject
