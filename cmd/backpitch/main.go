@@ -36,12 +36,17 @@ func endAtOnce() {
 	os.Exit(exitNotChecked)
 }
 
-// collectLessOften lets the heap grow to 16 MB before the collector starts, and to
-// five times what is in use after that, unless GOGC says what is wanted: a review
-// of one design ends before, and a batch takes a fifth of the time less. A process
+// collectLessOften lets the heap grow to 32 MB before the collector starts, and to
+// nine times what is in use after that, unless GOGC says what is wanted: a review
+// of one design ends before, and a batch, which has some 7 MB in use, takes a
+// third of the time less. From 1 GB on it collects as often as it must. A process
 // that judges apart keeps what its memory is bounded for.
 func collectLessOften() {
-	if os.Getenv("GOGC") == "" && !isChild(os.Args) {
-		debug.SetGCPercent(400)
+	if os.Getenv("GOGC") != "" || isChild(os.Args) {
+		return
+	}
+	debug.SetGCPercent(800)
+	if os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(1 << 30)
 	}
 }
