@@ -114,7 +114,7 @@ func TestRandomDesignsAreJudgedWhole(t *testing.T) {
 	}
 	single := map[string]alone{}
 	outcomes := 0
-	for seed := range uint64(*randomSeeds) {
+	for seed := *firstSeed; seed < *firstSeed+uint64(*randomSeeds); seed++ {
 		id := []string{"chicago", "en-12056"}[seed%2] // all of them where there is time
 		if *randomSeeds >= wholeSeeds {
 			id = profiles[seed%uint64(len(profiles))].ID

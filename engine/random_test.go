@@ -19,9 +19,12 @@ import (
 	"backpitch/testdata/designs/random"
 )
 
-// randomSeeds is how many seeds the tests of random designs try; 2000 take a
-// quarter of an hour.
+// randomSeeds is how many seeds the tests of random designs try; 2000 take
+// ten minutes of one core.
 var randomSeeds = flag.Uint("seeds", 16, "seeds that the properties of random designs are tried with")
+
+// firstSeed is where they begin.
+var firstSeed = flag.Uint64("first", 0, "first seed of the properties of random designs")
 
 // TestRandomDesignsRead reads and derives random designs under a profile of
 // each method of load: none has a problem.
