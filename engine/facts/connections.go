@@ -24,7 +24,7 @@ func (v *derivation) connectionLoad(node int) *int64 { return v.connectionLoads(
 
 // connectionLoads is the same at each end of the pumps.
 func (v *derivation) connectionLoads(node int) (total spread) {
-	existing := fixed(v.d.Connections[v.n.Nodes[node].Item].Load.Value)
+	existing := v.statedLoad(v.d.Connections[v.n.Nodes[node].Item].Load)
 	for end, added := range v.nodes[node].sums.totals() {
 		if existing != nil && added != nil && *existing >= 0 && *existing <= mostLoad {
 			total[end] = ptr(*existing + *added)
@@ -43,7 +43,7 @@ func (v *derivation) connections() {
 		dn := c.Size.Fixed()
 		o := Connection{
 			ID: c.ID, Kind: c.Kind, Lie: connectionLie(c), Size: sizeKey(dn), DN: some(dn), Slope: fixed(c.Slope.Value),
-			ExistingLoad: fixed(c.Load.Value), AddedLoad: s.total(), TotalLoad: v.connectionLoad(i),
+			ExistingLoad: v.statedLoad(c.Load), AddedLoad: s.total(), TotalLoad: v.connectionLoad(i),
 			WaterClosets: s.closets, Gravity: len(n.DrainIn) > 0, Pumped: len(n.PumpedIn) > 0, Intervals: count(c.Intervals),
 		}
 		if c.Closets != nil {

@@ -168,9 +168,9 @@ func (v *derivation) ownSums(item int) sums {
 // enterPipe adds what a pipe states to come from outside the design.
 func (v *derivation) enterPipe(q *pipe) {
 	s := &q.sums
-	if l := fixed(q.p.Load.Value); l != nil {
+	if !q.p.Load.IsZero() {
 		s.existing = true
-		if *l < 0 || *l > mostLoad {
+		if l := v.statedLoad(q.p.Load); l == nil || *l < 0 || *l > mostLoad {
 			s.unknownLoad++
 		} else {
 			s.load += *l

@@ -94,6 +94,28 @@ func TestUnknownLoad(t *testing.T) {
 	}
 }
 
+// Fixture units and discharge units do not convert into each other: what is
+// there already, stated in the unit that the profile does not count in, is not known.
+func TestExistingLoadInTheOtherUnitIsNotKnown(t *testing.T) {
+	for _, c := range []struct {
+		load  string
+		units bool // the profile counts discharge units
+		known bool
+	}{{"6 dfu", false, true}, {"6 L/s", false, false}, {"6 dfu", true, false}, {"6 L/s", true, true}} {
+		doc := read(t, `"fixtures": [{"id": "a", "kind": "sink"}], "junctions": [{"id": "j"}],
+			"connections": [{"id": "c", "kind": "branch", "existing_load": "`+c.load+`"}, {"id": "e", "kind": "branch", "existing_load": "`+c.load+`"}],
+			"pipes": [{"id": "p", "service": "drain", "from": "a", "to": "j"}, {"id": "q", "service": "drain", "from": "j", "to": "c", "existing_load": "`+c.load+`"}]`)
+		f, _ := deriveWith(t, doc, tables{units: c.units})
+		q, sewer, empty := at(t, f.Drains, "q"), at(t, f.Connections, "c"), at(t, f.Connections, "e")
+		if (q.Load != nil) != c.known || (sewer.TotalLoad != nil) != c.known || (empty.ExistingLoad != nil) != c.known {
+			t.Errorf("%s where discharge units are counted: %t: load %v, in all %v, existing %v", c.load, c.units, q.Load, sewer.TotalLoad, empty.ExistingLoad)
+		}
+		if c.known && *empty.ExistingLoad != 6000 {
+			t.Errorf("%s is %d", c.load, *empty.ExistingLoad)
+		}
+	}
+}
+
 func TestExistingWorkEntersAtTheUpperEnd(t *testing.T) {
 	f := derive(t, `"fixtures": [{"id": "a", "kind": "sink"}], "junctions": [{"id": "j"}], "connections": [{"id": "c", "kind": "branch", "existing_water_closets": 1}],
 		"pipes": [{"id": "p", "service": "drain", "from": "a", "to": "j"}, {"id": "q", "service": "drain", "from": "j", "to": "c", "existing_load": "6 dfu", "existing_water_closets": 2}]`)
