@@ -53,6 +53,18 @@ const opaImporter = "engine/policy"
 
 var opaSignatures = [2]string{"engine/bundle", "github.com/open-policy-agent/opa/v1/bundle"}
 
+// networkImporter is the only package that may reach a network, and it listens
+// on this computer alone.
+const networkImporter = "engine/bench/site"
+
+// harmless are packages below net that reach nothing.
+var harmless = []string{"net/url", "net/netip", "net/mail", "net/textproto"}
+
+// reaches reports whether a package of the standard library makes connections.
+func reaches(name string) bool {
+	return (name == "net" || strings.HasPrefix(name, "net/") || name == "crypto/tls" || name == "log/syslog") && !slices.Contains(harmless, name)
+}
+
 func TestImportsFollowTheTable(t *testing.T) {
 	root := filepath.Join("..")
 	seen := map[string]bool{}
@@ -103,6 +115,9 @@ func checkImports(t *testing.T, file, pkg string) {
 		}
 		if strings.HasPrefix(name, "github.com/open-policy-agent/") && pkg != opaImporter && [2]string{pkg, name} != opaSignatures {
 			t.Errorf("%s imports %s: only %s may", file, name, opaImporter)
+		}
+		if reaches(name) && pkg != networkImporter {
+			t.Errorf("%s imports %s: only %s may reach a network", file, name, networkImporter)
 		}
 		inside, ok := strings.CutPrefix(name, "backpitch/")
 		if ok && !slices.Contains(allowed[pkg], path.Clean(inside)) {
