@@ -109,6 +109,9 @@ var hostile = []struct{ name, body string }{
 // A rule that does not end, or fills the memory, is named; the design after it
 // is judged as if nothing had been. Every case within seconds.
 func TestHostileRulesAreStoppedAndNamed(t *testing.T) {
+	if raceDetector {
+		t.Skip("the race detector leaves no process within a limit of its address space")
+	}
 	g := Guard{Time: 2 * time.Second, Memory: 192 << 20, Child: testChild}
 	for _, tt := range hostile {
 		t.Run(tt.name, func(t *testing.T) {
@@ -150,6 +153,9 @@ func judged(t *testing.T, j Judge) []Verdict {
 // Rules that explode while they are parsed or compiled are named when the
 // profile is opened.
 func TestHostileTextIsStoppedAtOpening(t *testing.T) {
+	if raceDetector {
+		t.Skip("the race detector leaves no process within a limit of its address space")
+	}
 	for _, tt := range []struct{ name, text string }{
 		{"a list of millions", trap("huge := count([0" + strings.Repeat(",0", 4_000_000) + "])")},
 		{"deep nesting", trap("huge := " + strings.Repeat("[", 200_000) + strings.Repeat("]", 200_000))},
