@@ -1,0 +1,6 @@
+//go:build !race
+
+package design
+
+// slower is how much longer than usual a test may take: it is not built with -race.
+const slower = 1
