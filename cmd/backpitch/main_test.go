@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"flag"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -39,6 +40,12 @@ func TestScripts(t *testing.T) {
 		RequireUniqueNames:  true,
 		RequireExplicitExec: true,
 		UpdateScripts:       *update,
+		Condition: func(word string) (bool, error) {
+			if word == "race" {
+				return raceDetector, nil
+			}
+			return false, fmt.Errorf("unknown condition %q", word)
+		},
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("DESIGNS", designs)
 			return nil
