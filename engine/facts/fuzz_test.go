@@ -123,6 +123,7 @@ func mutate(r *rand.Rand, d *design.Document) {
 	case 4:
 		q := *p
 		q.ID += "-again"
+		q.Devices = nil // their ids would stand twice, which Read refuses
 		d.Pipes = append(d.Pipes, q)
 	case 5:
 		q := *p
