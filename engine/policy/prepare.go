@@ -68,10 +68,11 @@ func newCompiler() *ast.Compiler {
 
 // finish puts the profile beside the compiled rules and takes their queries out.
 func (out *Prepared) finish() (err error) {
-	if out.tables.profile, err = ast.InterfaceToValue(out.profile.Data()); err != nil {
+	data := out.profile.Data()
+	if out.tables.profile, err = ast.InterfaceToValue(data); err != nil {
 		return fmt.Errorf("the tables of %s: %w", out.profile.ID, err)
 	}
-	out.store = inmem.NewFromObjectWithOpts(map[string]any{"profile": out.profile.Data()}, inmem.OptRoundTripOnWrite(false))
+	out.store = inmem.NewFromObjectWithOpts(map[string]any{"profile": data}, inmem.OptRoundTripOnWrite(false))
 	for _, m := range out.modules {
 		var ok bool
 		if m.query, ok = rowQuery(out.compiler.Modules[m.File]); !ok {
